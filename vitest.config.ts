@@ -1,0 +1,38 @@
+/**
+ * Three kinds of tests, run as projects: `arrows` (who may import whom), `unit` (beside the code, with the
+ * property tests, and across rooms in test/) and `browser` (a real browser against a real server).
+ */
+import react from "@vitejs/plugin-react";
+import { defineConfig } from "vitest/config";
+
+const oneMinuteMs = 60_000;
+
+export default defineConfig({
+  test: {
+    projects: [
+      {
+        test: { name: "arrows", environment: "node", include: ["test/arrows.test.ts"] },
+      },
+      {
+        plugins: [react()],
+        test: {
+          name: "unit",
+          environment: "node",
+          include: ["src/**/*.test.{ts,tsx}", "test/**/*.test.ts"],
+          exclude: ["test/arrows.test.ts", "test/browser/**"],
+          testTimeout: oneMinuteMs,
+        },
+      },
+      {
+        test: {
+          name: "browser",
+          environment: "node",
+          include: ["test/browser/**/*.test.ts"],
+          fileParallelism: false,
+          testTimeout: 2 * oneMinuteMs,
+          hookTimeout: 2 * oneMinuteMs,
+        },
+      },
+    ],
+  },
+});
