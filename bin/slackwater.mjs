@@ -1,0 +1,19 @@
+#!/usr/bin/env node
+/**
+ * The command `slackwater`. Plain JavaScript that loads on Node 18 or later: where the Node that runs it is too old
+ * for the rest of the house, it hands over to one that is not.
+ */
+import { fileURLToPath } from "node:url";
+import { handOver } from "../scripts/hand-over.mjs";
+import { isModern, modernNode } from "../scripts/modern-node.mjs";
+
+if (isModern(process.versions.node)) {
+  await import("../src/cli/main.ts");
+} else {
+  try {
+    handOver(modernNode(), [fileURLToPath(import.meta.url), ...process.argv.slice(2)]);
+  } catch (error) {
+    console.error(error.message);
+    process.exitCode = 1;
+  }
+}
