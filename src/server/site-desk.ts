@@ -1,0 +1,91 @@
+import { readdir } from "node:fs/promises";
+import { basename, dirname, join } from "node:path";
+import type { SettledLife, Site, SiteAnswer, SiteProblem } from "./contract/index.ts";
+import type { Clock, Engine, ReadSite } from "./engine-port.ts";
+
+/** Keeps the open site: the last version that could be read, and what is wrong with the file as it stands. */
+export interface SiteDesk {
+  /** Full path of the open file. */
+  file(): string;
+  site(): Site | null;
+  /** Grows with each good version: part of the key under which drills are kept. */
+  edition(): number;
+  answer(): Promise<SiteAnswer>;
+  /** Reads the file again; true where a new good version came of it. */
+  read(): Promise<boolean>;
+  /** Opens another site file of the same folder, by name; "no such file" where it isn't one of `others`. */
+  open(name: string): Promise<"opened" | "no such file">;
+}
+
+export interface SiteDeskParts {
+  readonly file: string;
+  readonly readSite: ReadSite;
+  readonly engine: Pick<Engine, "settled">;
+  readonly clock: Clock;
+  /** Called when the answer has changed. */
+  readonly onChange: () => void;
+}
+
+export function openSiteDesk({ file: firstFile, readSite, engine, clock, onChange }: SiteDeskParts): SiteDesk {
+  let file = firstFile;
+  let site: Site | null = null;
+  let errors: readonly SiteProblem[] = [];
+  let readAt: string | null = null;
+  let settled: SettledLife | null = null;
+  let edition = 0;
+  let reading = 0;
+
+  async function read(): Promise<boolean> {
+    const mine = ++reading;
+    const result = await readSite(file);
+    if (mine !== reading) return false; // a later reading has overtaken this one
+    errors = result.errors;
+    const isNew = result.site !== null && !sameSite(result.site, site);
+    if (result.site !== null) readAt = new Date(clock()).toISOString();
+    if (isNew) {
+      site = result.site;
+      settled = null;
+      edition += 1;
+      void settle(edition);
+    }
+    onChange();
+    return isNew;
+  }
+
+  /** The picture of the site does without levels until they are known, so nobody waits for this. */
+  async function settle(ofEdition: number): Promise<void> {
+    if (site === null) return;
+    const life = await engine.settled(site).catch(() => null);
+    if (ofEdition !== edition || life === null) return;
+    settled = life;
+    onChange();
+  }
+
+  async function others(): Promise<string[]> {
+    const names = await readdir(dirname(file)).catch(() => []);
+    return names.filter((name) => /\.ya?ml$/.test(name)).sort();
+  }
+
+  return {
+    file: () => file,
+    site: () => site,
+    edition: () => edition,
+    answer: async () => ({ file: basename(file), site, errors, readAt, settled, others: await others() }),
+    read,
+    async open(name) {
+      if (!(await others()).includes(name)) return "no such file";
+      file = join(dirname(file), name);
+      site = null;
+      settled = null;
+      readAt = null;
+      edition += 1;
+      await read();
+      return "opened";
+    },
+  };
+}
+
+/** The same description, whatever changed in comments and spacing: then no verdict can have moved. */
+function sameSite(a: Site, b: Site | null): boolean {
+  return b !== null && JSON.stringify(a) === JSON.stringify(b);
+}
