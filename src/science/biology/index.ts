@@ -1,0 +1,1 @@
+export { fishOxygenMgPerH, fishWarmthFactor, oxygenLimitation } from "./respiration.ts";

@@ -1,0 +1,1 @@
+export { orificeFlowLPerH, siphonFlowLPerH, weirFlowLPerH, weirHeadM } from "./flows.ts";

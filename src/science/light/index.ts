@@ -1,0 +1,1 @@
+export { photosynthesisShare } from "./photosynthesis.ts";

@@ -1,0 +1,2 @@
+export { ammoniaFraction, ammoniumPka } from "./ammonia.ts";
+export { nitrificationShare, nitriteOxidationShare } from "./nitrification.ts";

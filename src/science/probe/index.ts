@@ -1,0 +1,1 @@
+export { nernstSlopeMv } from "./electrode.ts";
