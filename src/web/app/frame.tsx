@@ -1,0 +1,90 @@
+import type { ReactNode } from "react";
+import { span, figure } from "../parts/format.ts";
+import { Glyph } from "../parts/glyphs.tsx";
+import { momentWords } from "../parts/clock.ts";
+import { words } from "../words.ts";
+import { Link } from "./router.tsx";
+import { type Known, openSite } from "./store.ts";
+import { switchTheme } from "./theme.ts";
+
+export type View = "drills" | "site";
+
+const VIEWS: readonly { readonly view: View; readonly to: string; readonly name: string }[] = [
+  { view: "site", to: "/site", name: words.frame.site },
+  { view: "drills", to: "/", name: words.frame.drills },
+];
+
+/** The head with its neatline, the thumb words of a phone, and the page between them. */
+export function Frame({ known, view, notes, children }: { readonly known: Known; readonly view: View | null; readonly notes: ReactNode; readonly children: ReactNode }) {
+  const skip = (event: { preventDefault(): void }): void => {
+    event.preventDefault();
+    document.getElementById("content")?.focus();
+  };
+  return (
+    <>
+      <a className="skip" href="#content" onClick={skip}>
+        {words.frame.skip}
+      </a>
+      <header className="head">
+        <Link className="mark" to="/" aria-label={words.product}>
+          <Glyph name="mark" size={24} />
+          <span>{words.product}</span>
+        </Link>
+        <SitePlace known={known} />
+        <nav aria-label={words.frame.views}>
+          <ViewLinks view={view} />
+        </nav>
+        <div className="word sd">
+          <LastRehearsal known={known} />
+        </div>
+        <button className="theme" type="button" aria-label={words.frame.theme} onClick={switchTheme}>
+          <Glyph name="night" size={20} />
+        </button>
+      </header>
+      {notes}
+      <main id="content" tabIndex={-1}>
+        {children}
+      </main>
+      <nav className="thumbs" aria-label={words.frame.views}>
+        <ViewLinks view={view} />
+      </nav>
+    </>
+  );
+}
+
+function ViewLinks({ view }: { readonly view: View | null }) {
+  return VIEWS.map((each) => (
+    <Link key={each.view} to={each.to} aria-current={each.view === view ? "page" : undefined}>
+      {each.name}
+    </Link>
+  ));
+}
+
+/** The name of the place; where its folder holds more sites, the way to them. */
+function SitePlace({ known }: { readonly known: Known }) {
+  const { site } = known;
+  if (site === null) return <div className="place" />;
+  const name = site.site?.name ?? site.file;
+  if (site.others.length < 2) return <div className="place">{name}</div>;
+  return (
+    <div className="place">
+      <label>
+        <span className="vh">{words.frame.openFile}</span>
+        <select value={site.file} onChange={(event) => void openSite(event.target.value)}>
+          {site.others.map((file) => (
+            <option key={file} value={file}>
+              {file === site.file ? name : file}
+            </option>
+          ))}
+        </select>
+      </label>
+    </div>
+  );
+}
+
+function LastRehearsal({ known }: { readonly known: Known }) {
+  const { rehearsal, report, site } = known;
+  if (report === null || rehearsal === null || rehearsal.finishedAt === null || rehearsal.state !== "done") return null;
+  const when = momentWords(rehearsal.finishedAt, site?.site?.zone, words.frame);
+  return words.frame.rehearsed(when, figure(report.drills.length), span(report.elapsed_s / 60));
+}

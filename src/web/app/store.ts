@@ -1,0 +1,126 @@
+import { useSyncExternalStore } from "react";
+import type { DrillResult, RehearsalAnswer, RehearsalReport, SiteAnswer } from "../../server/contract/index.ts";
+import { now } from "../parts/clock.ts";
+import { api } from "./api.ts";
+
+/** What the whole app knows: the site, its rehearsal, and since when the program is silent. */
+export interface Known {
+  readonly site: SiteAnswer | null;
+  readonly rehearsal: RehearsalAnswer | null;
+  /** The last report that was brought to an end. */
+  readonly report: RehearsalReport | null;
+  /** Drills of the run at work or stopped, so far. */
+  readonly partial: readonly DrillResult[];
+  /** Milliseconds since 1970 of the last word before the silence; null while the program answers. */
+  readonly silentSince: number | null;
+  /** Why the first answer could not be had. */
+  readonly failure: string | null;
+}
+
+let known: Known = { site: null, rehearsal: null, report: null, partial: [], silentSince: null, failure: null };
+let lastWord = 0;
+const listeners = new Set<() => void>();
+
+function learn(news: Partial<Known>): void {
+  known = { ...known, ...news };
+  for (const listener of listeners) listener();
+}
+
+export function useKnown(): Known {
+  return useSyncExternalStore(
+    (listener) => {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+    () => known,
+  );
+}
+
+/** Follows the program until the page is left. */
+export function followProgram(): void {
+  const stream = api.live({ onMessage: hear, onWord: answered, onSilence: silent });
+  addEventListener("pagehide", () => stream.close(), { once: true });
+}
+
+function hear(message: RehearsalAnswer): void {
+  answered();
+  const before = known.rehearsal;
+  learn({ rehearsal: message, partial: partialAfter(message) });
+  if (before === null || before.version !== message.version) void readSite();
+  if (message.state === "done" && (known.report === null || before?.finishedAt !== message.finishedAt)) void readReport();
+}
+
+/** A run that is done sends no drills: those of its end stay on show until its report has come. */
+function partialAfter({ state, from, partial }: RehearsalAnswer): readonly DrillResult[] {
+  if (state === "done") return known.partial;
+  return from === 0 ? partial : [...known.partial.slice(0, from), ...partial];
+}
+
+function answered(): void {
+  lastWord = now();
+  if (known.silentSince !== null) learn({ silentSince: null });
+}
+
+function silent(): void {
+  if (known.silentSince === null) learn({ silentSince: lastWord === 0 ? now() : lastWord });
+}
+
+async function readSite(): Promise<void> {
+  await attempt(async () => {
+    const site = await api.site();
+    const isOther = known.site !== null && known.site.file !== site.file;
+    learn({ site, failure: null, ...(isOther ? { report: null } : {}) });
+  });
+}
+
+async function readReport(): Promise<void> {
+  await attempt(async () => {
+    const { report } = await api.rehearsal();
+    learn({ report, partial: [], failure: null });
+  });
+}
+
+export async function startRehearsal(): Promise<void> {
+  await attempt(api.start);
+}
+
+export async function stopRehearsal(): Promise<void> {
+  await attempt(api.stop);
+}
+
+export async function openSite(name: string): Promise<void> {
+  await attempt(async () => learn({ site: await api.open(name), report: null, partial: [] }));
+}
+
+export async function readAgain(): Promise<void> {
+  await readSite();
+  if (known.rehearsal?.state === "done") await readReport();
+}
+
+/** What fails here is shown where the page would be; a later good answer takes it away. */
+async function attempt(action: () => Promise<unknown>): Promise<void> {
+  try {
+    await action();
+  } catch (error) {
+    learn({ failure: error instanceof Error ? error.message : String(error) });
+  }
+}
+
+/**
+ * The drills to show: those of the last whole report, with what the run at work has found since put in their place.
+ */
+export function drillsOf({ report, partial }: Pick<Known, "report" | "partial">): readonly DrillResult[] {
+  if (report === null) return partial;
+  if (partial.length === 0) return report.drills;
+  const fresh = new Map(partial.map((drill) => [drill.id, drill]));
+  const kept = report.drills.map((drill) => fresh.get(drill.id) ?? drill);
+  const ids = new Set(report.drills.map((drill) => drill.id));
+  return [...kept, ...partial.filter((drill) => !ids.has(drill.id))];
+}
+
+/** How many drills the run at work has given another verdict than the last report. */
+export function movedBy({ report, partial }: Pick<Known, "report" | "partial">): number {
+  if (report === null || partial.length === 0) return 0;
+  const before = new Map(report.drills.map((drill) => [drill.id, drill.verdict]));
+  return partial.filter((drill) => before.has(drill.id) && before.get(drill.id) !== drill.verdict).length;
+}

@@ -1,0 +1,58 @@
+import type { DrillResult } from "../../server/contract/index.ts";
+import { Link } from "../app/router.tsx";
+import { asSentence, figure, span } from "../parts/format.ts";
+import { Marked } from "../parts/names.tsx";
+import { words } from "../words.ts";
+
+/** The drill that the page's sentence speaks of: the worst that has a finding. */
+export function worstOf(drills: readonly DrillResult[]): DrillResult | null {
+  return drills.find((drill) => drill.finding !== null) ?? null;
+}
+
+/** One sentence that a tired person could act on, and what follows from it. */
+export function Headline({ drills, soFar }: { readonly drills: readonly DrillResult[]; readonly soFar: string | null }) {
+  const worst = worstOf(drills);
+  if (worst === null) return <Held drills={drills} soFar={soFar} />;
+  const findings = new Set(drills.map((drill) => drill.finding).filter((finding) => finding !== null)).size;
+  return (
+    <div>
+      <p className="first">{soFar ?? words.board.first}</p>
+      <h1 className="say">
+        <Marked text={asSentence(worst.finding ?? "")} />
+      </h1>
+      <p className="then">
+        <HarmWords drill={worst} />
+        {worst.would_help.length > 0 && (
+          <>
+            <Marked text={asSentence(words.board.helps(worst.would_help[0]))} />{" "}
+          </>
+        )}
+        <Link to="/findings">{words.board.allFindings(figure(findings), findings)}</Link>
+      </p>
+    </div>
+  );
+}
+
+function HarmWords({ drill }: { readonly drill: DrillResult }) {
+  const { harm_early: early, harm_likely: likely } = drill.minutes;
+  if (early === null || drill.harm === null) return null;
+  const whom = harmedWords(drill.harm);
+  return `${words.board.harm(whom, span(early))}${likely === null ? "" : words.board.likely(span(likely))}. `;
+}
+
+/** "corals, heat" -> "corals (heat)". */
+function harmedWords(harm: string): string {
+  const [whom, ...by] = harm.split(", ");
+  return by.length === 0 ? whom : `${whom} (${by.join(", ")})`;
+}
+
+function Held({ drills, soFar }: { readonly drills: readonly DrillResult[]; readonly soFar: string | null }) {
+  const tried = drills.filter((drill) => drill.verdict !== "not simulated");
+  const held = tried.filter((drill) => drill.verdict !== "late" && drill.verdict !== "unseen");
+  return (
+    <div>
+      {soFar !== null && <p className="first">{soFar}</p>}
+      <h1 className="say">{words.board.allHeld(figure(tried.length), figure(held.length))}</h1>
+    </div>
+  );
+}

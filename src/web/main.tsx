@@ -1,0 +1,21 @@
+/** The web app: draws what the program knows about one site. Starts here. */
+import "@fontsource-variable/atkinson-hyperlegible-next/wght.css";
+import "@fontsource-variable/atkinson-hyperlegible-next/wght-italic.css";
+import "./tokens.css";
+import "./frame.css";
+import "./board/board.css";
+import "./timeline/timeline.css";
+import "./site-picture/site-picture.css";
+import { createRoot } from "react-dom/client";
+import { App } from "./app/app.tsx";
+import { preparePrint } from "./app/print.ts";
+import { followProgram } from "./app/store.ts";
+import { applyChosenTheme } from "./app/theme.ts";
+
+applyChosenTheme();
+preparePrint();
+followProgram();
+
+const holder = document.getElementById("app");
+if (holder === null) throw new Error('Cannot start: index.html has no element with the id "app"');
+createRoot(holder).render(<App />);

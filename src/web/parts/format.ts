@@ -1,0 +1,60 @@
+/** Numbers as they stand on screens: figures joined to their units by no-break spaces, thousands by thin ones. */
+
+const NO_BREAK = "\u00a0";
+const THIN = "\u2009";
+export const MINUS = "\u2212";
+const HOUR_MIN = 60;
+const DAY_MIN = 1440;
+
+/** A length of time in two parts at most: "12 s", "50 min", "4 h 35 min", "3 d 18 h". The sign is left out. */
+export function span(minutes: number): string {
+  const size = Math.abs(minutes);
+  if (size > 0 && size < 0.995) return unit(Math.max(1, Math.round(size * 60)), "s");
+  const wholeMin = Math.round(size);
+  if (wholeMin < HOUR_MIN) return unit(wholeMin, "min");
+  if (wholeMin < DAY_MIN) return pair(Math.floor(wholeMin / HOUR_MIN), "h", wholeMin % HOUR_MIN, "min");
+  const wholeH = Math.round(size / HOUR_MIN);
+  return pair(Math.floor(wholeH / 24), "d", wholeH % 24, "h");
+}
+
+/** "+ 4 h 35 min" or "− 38 min". */
+export function signedSpan(minutes: number): string {
+  return `${minutes < 0 ? MINUS : "+"}${NO_BREAK}${span(minutes)}`;
+}
+
+function unit(value: number, name: string): string {
+  return `${value}${NO_BREAK}${name}`;
+}
+
+/** Minutes after hours take two digits, so that columns of them line up. */
+function pair(large: number, largeUnit: string, small: number, smallUnit: string): string {
+  if (small === 0) return unit(large, largeUnit);
+  const digits = smallUnit === "min" ? String(small).padStart(2, "0") : String(small);
+  return `${unit(large, largeUnit)}${NO_BREAK}${digits}${NO_BREAK}${smallUnit}`;
+}
+
+/** A number with so many digits after the point, a true minus and thin spaces between thousands. */
+export function figure(value: number, digits = 0): string {
+  const [whole, rest] = Math.abs(value).toFixed(digits).split(".");
+  const grouped = whole.length > 3 ? whole.replace(/\B(?=(\d{3})+$)/g, THIN) : whole;
+  const isZero = Number(Math.abs(value).toFixed(digits)) === 0;
+  return `${value < 0 && !isZero ? MINUS : ""}${grouped}${rest === undefined ? "" : `.${rest}`}`;
+}
+
+/** A figure and its unit. */
+export function measure(value: number, unitName: string, digits = 0): string {
+  return unitName === "" ? figure(value, digits) : `${figure(value, digits)}${NO_BREAK}${unitName}`;
+}
+
+/** Digits after the point that tell neighbouring grid lines of this distance apart. */
+export function digitsFor(step: number): number {
+  return Math.max(0, Math.min(4, Math.ceil(-Math.log10(step) - 1e-9)));
+}
+
+/** First letter large and a stop at the end: the engine's phrases as sentences. */
+export function asSentence(text: string): string {
+  const trimmed = text.trim();
+  if (trimmed === "") return "";
+  const begun = trimmed.charAt(0).toUpperCase() + trimmed.slice(1);
+  return /[.?]$/.test(begun) ? begun : `${begun}.`;
+}
