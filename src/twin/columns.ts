@@ -1,0 +1,65 @@
+/**
+ * The column table of the flat state: what each number of a body is, and in what unit.
+ *
+ * Amounts, not concentrations, so that mixing, evaporation and overflow conserve by construction (docs/science.md#amounts).
+ */
+
+/** Heat capacity of all water in the twin, J/(kg K). Seawater at S 35 has 3 993; fresh water 4 180: the 4.5 % error touches top-off only. */
+export const HEAT_CAPACITY = 3993;
+
+/** Transported columns of a body. */
+export const HEAT = 0; // J above 0 degrees C
+export const SALT = 1; // kg
+export const O2 = 2; // mol
+export const DIC = 3; // mol
+export const TA = 4; // mol charge
+export const CA = 5; // mol
+export const MG = 6; // mol
+export const TAN = 7; // mol N, ammonia and ammonium
+export const NO2 = 8; // mol N
+export const NO3 = 9; // mol N
+export const PO4 = 10; // mol P
+export const META = 11; // mol N eaten, on its way through the fish
+export const ORGANIC = 12; // mol N in food, waste and carcasses that decay
+export const CARBON = 13; // mol C, easily used organic carbon
+export const SOLID = 14; // mol CaCO3, suspended crystals
+/** Number of transported columns. */
+export const TRANSPORTED = 15;
+
+/** Columns that do not ride on flows. */
+export const MASS = 15; // kg of water with its salt
+export const HYDROGEN = 16; // mol/kg, last pH solution (a warm start; total scale)
+export const BODY_COLUMNS = 17;
+
+export const COLUMN_NAMES = [
+  "heat", "salt", "oxygen", "carbon dioxide and its ions", "alkalinity", "calcium", "magnesium", "ammonia", "nitrite", "nitrate",
+  "phosphate", "nitrogen in fish", "nitrogen in waste", "organic carbon", "crystals",
+] as const;
+
+/** Columns of a room. */
+export const ROOM_AIR_C = 0; // degrees C
+export const ROOM_HUMIDITY = 1; // kg water per kg dry air
+export const ROOM_CO2 = 2; // ppm
+export const ROOM_FLOOR = 3; // litres lying on the floor
+export const ROOM_COLUMNS = 4;
+
+/** Columns of a device. */
+export const DEVICE_RUNNING = 0; // 0 or 1
+export const DEVICE_LATCH = 1; // own thermostat or float calls: 0 or 1
+export const DEVICE_COMMAND = 2; // last command of its hub: -1 none, 0 off, 1 on
+export const DEVICE_STARTED = 3; // s, when it last began to run
+export const DEVICE_HELD = 4; // g left in a feeder
+export const DEVICE_SOCKET = 5; // state of its socket, 0 or 1
+export const DEVICE_LOCKED = 6; // stopped by its own run limit: 0 or 1
+export const DEVICE_COLUMNS = 7;
+
+/** Columns of a sensor. */
+export const SENSOR_LAGGED = 0;
+export const SENSOR_READING = 1; // NaN = none
+export const SENSOR_HEARD = 2; // s, last word
+export const SENSOR_FROZEN = 3; // value held by a frozen sensor, NaN = not yet
+export const SENSOR_COLUMNS = 4;
+
+/** Cumulated crossings of the system's border, per transported column, then water. Positive = came in. */
+export const LEDGER_COLUMNS = TRANSPORTED + 1;
+export const LEDGER_WATER = TRANSPORTED;

@@ -1,0 +1,120 @@
+/**
+ * Harm is dose: for each livestock group of each body, the time spent beyond what it bears, weighed by how far beyond.
+ * docs/science.md#harm.
+ */
+import {
+  ammoniaFraction, CARBONATE, co2FromHydrogen, GROUPS, HARM_DOSE, HARM_FACTOR, harmRatePerH, REPAIR_HOURS, STRESSORS,
+} from "../science/index.ts";
+import { BODY_COLUMNS, DIC, HYDROGEN, TAN } from "./columns.ts";
+import { kgPerL, volumeL } from "./hydraulics.ts";
+import type { SystemModel } from "./model.ts";
+import { oxygenMgL, perKg, phTotal, salinity, temperatureC } from "./sensing.ts";
+import { SLOW, SLOW_COLUMNS, type Twin } from "./state.ts";
+
+const COUNT = STRESSORS.length;
+const MG_N_PER_MOL = 14_007;
+/** Under this share of full light a body counts as dark. */
+const DARK_SHARE = 0.05;
+/** Un-ionised ammonia is worked out only above this total, mol/kg. */
+const AMMONIA_FLOOR = 2e-6;
+
+/** Size of each stressor in a body now, in the order of STRESSORS. */
+const sizes = new Float64Array(COUNT);
+const [HEAT_AT, COLD_AT, HYPOXIA_AT, LOW_S_AT, HIGH_S_AT, HIGH_PH_AT, LOW_PH_AT, AMMONIA_AT, CO2_AT, EMERSION_AT, DARK_AT] = STRESSORS.map((_, place) => place) as [number, number, number, number, number, number, number, number, number, number, number];
+
+function measure(twin: Twin, body: number): void {
+  const water = temperatureC(twin, body);
+  const salt = salinity(twin, body);
+  const ph = phTotal(twin, body);
+  sizes[HEAT_AT] = water;
+  sizes[COLD_AT] = water;
+  sizes[HYPOXIA_AT] = oxygenMgL(twin, body);
+  sizes[LOW_S_AT] = salt;
+  sizes[HIGH_S_AT] = salt;
+  sizes[HIGH_PH_AT] = ph;
+  sizes[LOW_PH_AT] = ph;
+  const tan = perKg(twin, body, TAN);
+  sizes[AMMONIA_AT] = tan < AMMONIA_FLOOR ? 0 : tan * kgPerL(twin, body) * MG_N_PER_MOL * ammoniaFraction(water, salt, ph);
+  const constants = twin.scratch.constants[body];
+  sizes[CO2_AT] = (co2FromHydrogen(constants, perKg(twin, body, DIC), twin.bodies[body * BODY_COLUMNS + HYDROGEN]) / constants[CARBONATE.K0]) * 1e6;
+  sizes[EMERSION_AT] = Math.max(0, 1 - volumeL(twin, body) / twin.model.site.bodies[body].volumeL);
+  sizes[DARK_AT] = twin.dark[body];
+}
+
+/** Adds what the last `hours` did to the livestock of a system. */
+export function updateHarm(twin: Twin, system: SystemModel, hours: number): void {
+  for (const body of system.waters) {
+    const lit = twin.scratch.slow[body * SLOW_COLUMNS + SLOW.light] > DARK_SHARE;
+    twin.dark[body] = lit ? 0 : twin.dark[body] + hours;
+  }
+  let measured = -1;
+  for (let place = 0; place < twin.model.groups.length; place++) {
+    const group = twin.model.groups[place];
+    if (group.system !== system.index) continue;
+    if (measured !== group.body) measure(twin, group.body);
+    measured = group.body;
+    addDose(twin, place, group.group, hours);
+  }
+}
+
+function addDose(twin: Twin, place: number, group: number, hours: number): void {
+  for (let stressor = 0; stressor < COUNT; stressor++) {
+    const rate = harmRatePerH(group, stressor, sizes[stressor]);
+    const at = place * COUNT + stressor;
+    if (rate > 0) twin.harm[at] += rate * hours;
+    else if (twin.harm[at] > 0) twin.harm[at] *= Math.exp(-hours / REPAIR_HOURS[group * COUNT + stressor]);
+  }
+}
+
+export type HarmEnd = "early" | "likely" | "late";
+
+/**
+ * Dose of the worst-off group at one end of the band: the hours that animals bear may be shorter (early) or longer (late) by
+ * each stressor's factor. Harm is done at `HARM_DOSE.harm`.
+ */
+export function worstDose(twin: Twin, end: HarmEnd): number {
+  let worst = 0;
+  for (let place = 0; place < twin.model.groups.length; place++) worst = Math.max(worst, doseOf(twin, place, end));
+  return worst;
+}
+
+function doseOf(twin: Twin, place: number, end: HarmEnd): number {
+  const { group } = twin.model.groups[place];
+  let dose = 0;
+  for (let stressor = 0; stressor < COUNT; stressor++) {
+    const factor = HARM_FACTOR[group * COUNT + stressor];
+    const own = twin.harm[place * COUNT + stressor];
+    dose += end === "early" ? own * factor : end === "late" ? own / factor : own;
+  }
+  return dose;
+}
+
+export function isHarmed(twin: Twin, end: HarmEnd): boolean {
+  return worstDose(twin, end) >= HARM_DOSE.harm;
+}
+
+/** Who suffers most, and from what. */
+export function worstHarm(twin: Twin): { readonly body: string; readonly group: string; readonly stressor: string } | null {
+  let most = 0;
+  let found: { body: string; group: string; stressor: string } | null = null;
+  twin.model.groups.forEach((group, place) => {
+    for (let stressor = 0; stressor < COUNT; stressor++) {
+      const dose = twin.harm[place * COUNT + stressor] * HARM_FACTOR[group.group * COUNT + stressor];
+      if (dose <= most) continue;
+      most = dose;
+      found = { body: twin.model.site.bodies[group.body].id, group: GROUPS[group.group], stressor: STRESSORS[stressor] };
+    }
+  });
+  return found;
+}
+
+/** True where nothing beyond what animals bear goes on now. */
+export function atEase(twin: Twin): boolean {
+  let measured = -1;
+  for (const group of twin.model.groups) {
+    if (measured !== group.body) measure(twin, group.body);
+    measured = group.body;
+    for (let stressor = 0; stressor < COUNT; stressor++) if (harmRatePerH(group.group, stressor, sizes[stressor]) > 0) return false;
+  }
+  return true;
+}

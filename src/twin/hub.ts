@@ -1,0 +1,146 @@
+/**
+ * A hub looks: reads its sensors, runs its rules, gives its commands. Looks that cannot change anything are left out.
+ */
+import { dayOfWeekAt, minuteOfDayAt } from "../foundation/index.ts";
+import { initRuleState, isActive, limitsOf, nextTimedChangeS, type RuleLimits, type RuleTable, stepRules } from "../rules/index.ts";
+import { DEVICE_COLUMNS, DEVICE_COMMAND, SENSOR_COLUMNS, SENSOR_HEARD } from "./columns.ts";
+import { AT } from "./levers.ts";
+import { hubPowered } from "./power.ts";
+import { readSensor, secondsToLimit } from "./sensing.ts";
+import { timeS, type Twin } from "./state.ts";
+
+/** Place of a hub's flags in the state. */
+const WAS_UP = 0;
+/** Looks are never farther apart than this, s. */
+const LOOK_AT_LEAST_S = 600;
+
+/** True where the hub reads, decides and switches. */
+export function hubWorks(twin: Twin, hub: number): boolean {
+  const base = twin.model.levers.base.hub[hub];
+  const { levers } = twin;
+  return hubPowered(twin, hub) && levers[base + AT.hub.hung] === 0 && levers[base + AT.hub.blank] === 0;
+}
+
+const limitsByTable = new WeakMap<RuleTable, RuleLimits>();
+
+function limits(table: RuleTable): RuleLimits {
+  const known = limitsByTable.get(table) ?? limitsOf(table);
+  limitsByTable.set(table, known);
+  return known;
+}
+
+/** One look. Returns true where a command changed. */
+export function look(twin: Twin, hub: number): boolean {
+  const { model, scratch, ruleStates } = twin;
+  const table = model.rules[hub];
+  const state = ruleStates[hub];
+  const nowS = timeS(twin);
+  if (!hubWorks(twin, hub)) {
+    twin.hubs[hub * 2 + WAS_UP] = 0;
+    scratch.next.lookS[hub] = nowS + LOOK_AT_LEAST_S;
+    return false;
+  }
+  if (twin.hubs[hub * 2 + WAS_UP] === 0) {
+    initRuleState(table, state, nowS);
+    twin.hubs[hub * 2 + WAS_UP] = 1;
+  }
+  const spec = model.site.hubs[hub];
+  const tick = Math.round(nowS / spec.readsEveryS);
+  readAll(twin, hub, nowS, tick);
+  const clockS = nowS + twin.levers[model.levers.base.hub[hub] + AT.hub.clockS];
+  const minute = minuteOfDayAt(twin.clock, clockS);
+  const day = dayOfWeekAt(twin.clock, clockS);
+  const out = scratch.ruleOutputs[hub];
+  stepRules(table, state, nowS, minute, day, scratch.readings, scratch.heard, out);
+  tell(twin, hub);
+  const changed = command(twin, hub);
+  planNextLook(twin, hub, minute, day);
+  return changed;
+}
+
+function readAll(twin: Twin, hub: number, nowS: number, tick: number): void {
+  const { model, scratch } = twin;
+  for (let sensor = 0; sensor < model.site.sensors.length; sensor++) {
+    if (model.hubOfSensor[sensor] !== hub) continue;
+    scratch.readings[sensor] = readSensor(twin, sensor, nowS, tick);
+    scratch.heard[sensor] = twin.sensors[sensor * SENSOR_COLUMNS + SENSOR_HEARD];
+  }
+}
+
+function ruleOff(twin: Twin, hub: number, rule: number): boolean {
+  const { model, levers } = twin;
+  return levers[model.levers.base.rule[model.rulesOfHub[hub][rule]] + AT.rule.off] > 0;
+}
+
+function tell(twin: Twin, hub: number): void {
+  if (!twin.onEvent) return;
+  const out = twin.scratch.ruleOutputs[hub];
+  const { rules } = twin.model.rules[hub];
+  const tS = timeS(twin);
+  const noticed = (rule: number) => {
+    for (let place = 0; place < out.noticedCount; place++) if (out.noticed[place] === rule) return true;
+    return false;
+  };
+  for (let place = 0; place < out.startedCount; place++) {
+    const rule = out.started[place];
+    if (ruleOff(twin, hub, rule)) continue;
+    twin.onEvent({ tS, kind: "rule", part: rules[rule].id, text: `rule ${rules[rule].id} starts` });
+    if (noticed(rule) && rules[rule].notice !== null) twin.onEvent({ tS, kind: "notice", part: rules[rule].id, text: rules[rule].says });
+  }
+}
+
+/** Hands the commands to the sockets; rules that were switched off count for nothing. */
+function command(twin: Twin, hub: number): boolean {
+  const { model, scratch, devices } = twin;
+  const { commands } = scratch.ruleOutputs[hub];
+  const anyOff = model.rulesOfHub[hub].some((_, rule) => ruleOff(twin, hub, rule));
+  if (anyOff) commandWithout(twin, hub, commands);
+  let changed = false;
+  for (let device = 0; device < model.site.devices.length; device++) {
+    if (model.hubOfDevice[device] !== hub) continue;
+    const at = device * DEVICE_COLUMNS + DEVICE_COMMAND;
+    if (devices[at] === commands[device]) continue;
+    devices[at] = commands[device];
+    changed = true;
+  }
+  return changed;
+}
+
+function commandWithout(twin: Twin, hub: number, commands: Int8Array): void {
+  const table = twin.model.rules[hub];
+  commands.fill(-1);
+  for (let rule = 0; rule < table.rules.length; rule++) {
+    if (ruleOff(twin, hub, rule) || !isActive(table, twin.ruleStates[hub], rule)) continue;
+    for (let place = table.firstCommand[rule]; place < table.firstCommand[rule + 1]; place++) {
+      const device = table.commandDevice[place];
+      if (commands[device] !== 0) commands[device] = table.commandState[place];
+    }
+  }
+}
+
+/** Next time at which this hub's rules could decide anything new. */
+function planNextLook(twin: Twin, hub: number, minute: number, day: number): void {
+  const { model, scratch } = twin;
+  const table = model.rules[hub];
+  const nowS = timeS(twin);
+  const everyS = model.site.hubs[hub].readsEveryS;
+  for (let sensor = 0; sensor < scratch.heard.length; sensor++) {
+    if (!Number.isNaN(scratch.readings[sensor])) scratch.heard[sensor] = Number.POSITIVE_INFINITY;
+  }
+  let soonS = Math.min(LOOK_AT_LEAST_S, nextTimedChangeS(table, twin.ruleStates[hub], nowS, minute, day, scratch.heard) - nowS);
+  const { sensor, value } = limits(table);
+  for (let place = 0; place < sensor.length && soonS > everyS; place++) {
+    soonS = Math.min(soonS, secondsToLimit(twin, sensor[place], value[place]));
+  }
+  const ticks = Math.max(1, Math.floor(soonS / everyS));
+  scratch.next.lookS[hub] = (Math.floor(nowS / everyS + 1e-9) + ticks) * everyS;
+}
+
+/** Something switched: look at the next tick. */
+export function lookSoon(twin: Twin): void {
+  const nowS = timeS(twin);
+  twin.model.site.hubs.forEach((hub, place) => {
+    const nextTick = (Math.floor(nowS / hub.readsEveryS + 1e-9) + 1) * hub.readsEveryS;
+    twin.scratch.next.lookS[place] = Math.min(twin.scratch.next.lookS[place], nextTick);
+  });
+}

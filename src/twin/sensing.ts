@@ -1,0 +1,192 @@
+/**
+ * What sensors say: the true value through lag, offset, drift, noise and resolution, or through a failure. Rules see only
+ * this. Noise belongs to (seed, sensor, tick), so that nothing else changes it. Sources: docs/science.md#probes.
+ */
+import { hashNoise } from "../foundation/index.ts";
+import { phNbs } from "../science/index.ts";
+import type { Sensor } from "../site/index.ts";
+import {
+  BODY_COLUMNS, HYDROGEN, MASS, O2, ORGANIC, ROOM_AIR_C, ROOM_CO2, ROOM_COLUMNS, ROOM_FLOOR, SENSOR_COLUMNS, SENSOR_FROZEN,
+  SENSOR_HEARD, SENSOR_LAGGED, SENSOR_READING, TA,
+} from "./columns.ts";
+import { deviceLever, isRunning, outputOf, pumpFlow, SPLASH_L, volumeL } from "./hydraulics.ts";
+import { AT } from "./levers.ts";
+import { DKH_TO_EQ_PER_L } from "./life.ts";
+import { circuitLive, circuitLoadW } from "./power.ts";
+import { lightShape } from "./schedule.ts";
+import { SLOW, SLOW_COLUMNS, type Twin } from "./state.ts";
+
+const O2_MG_PER_MOL = 31998.8;
+const DAYS_PER_MONTH = 30.44;
+const SECONDS_PER_DAY = 86_400;
+
+export function temperatureC(twin: Twin, body: number): number {
+  return twin.scratch.slow[body * SLOW_COLUMNS + SLOW.temperatureC];
+}
+
+export function salinity(twin: Twin, body: number): number {
+  return twin.scratch.slow[body * SLOW_COLUMNS + SLOW.salinity];
+}
+
+export function perKg(twin: Twin, body: number, column: number): number {
+  return twin.bodies[body * BODY_COLUMNS + column] / Math.max(twin.bodies[body * BODY_COLUMNS + MASS], 1e-6);
+}
+
+export function oxygenMgL(twin: Twin, body: number): number {
+  return perKg(twin, body, O2) * twin.scratch.slow[body * SLOW_COLUMNS + SLOW.kgPerL] * O2_MG_PER_MOL;
+}
+
+export function phTotal(twin: Twin, body: number): number {
+  return -Math.log10(Math.max(twin.bodies[body * BODY_COLUMNS + HYDROGEN], 1e-14));
+}
+
+export function alkalinityDKH(twin: Twin, body: number): number {
+  return (perKg(twin, body, TA) * twin.scratch.slow[body * SLOW_COLUMNS + SLOW.kgPerL]) / DKH_TO_EQ_PER_L;
+}
+
+/** Redox as a keeper's probe would show it: falls with decay and with lack of oxygen. A stand-in for an index that no model predicts. */
+function orpMv(twin: Twin, body: number): number {
+  const waste = perKg(twin, body, ORGANIC) * 1e6;
+  return 380 - 60 * Math.log10(1 + waste / 5) - 120 * Math.max(0, 1 - oxygenMgL(twin, body) / 5);
+}
+
+/** The true value at a sensor's place, in the unit of its quantity. Yes-or-no quantities are 1 or 0. */
+export function trueValue(twin: Twin, place: number): number {
+  const spec = twin.model.site.sensors[place];
+  if (spec.atKind === "room") return roomValue(twin, spec);
+  if (spec.atKind === "device") return deviceValue(twin, spec);
+  if (spec.atKind === "circuit") return circuitValue(twin, spec);
+  return bodyValue(twin, spec);
+}
+
+function bodyValue(twin: Twin, spec: Sensor): number {
+  const body = twin.model.bodyIndex.get(spec.at)!;
+  switch (spec.measures) {
+    case "temperature": return temperatureC(twin, body);
+    case "ph": return phNbs(phTotal(twin, body), temperatureC(twin, body), salinity(twin, body));
+    case "salinity": return salinity(twin, body);
+    case "oxygen": return oxygenMgL(twin, body);
+    case "alkalinity": return alkalinityDKH(twin, body);
+    case "orp": return orpMv(twin, body);
+    case "level": return volumeL(twin, body);
+    case "float": return volumeL(twin, body) >= (spec.floatAtL ?? 0) ? 1 : 0;
+    case "light": return parAt(twin, body);
+    default: return roomValueOf(twin, twin.model.roomOfBody[body], spec);
+  }
+}
+
+function parAt(twin: Twin, body: number): number {
+  let par = 0;
+  twin.model.site.devices.forEach((device, place) => {
+    if (device.kind === "light" && twin.model.bodyOfDevice[place] === body && isRunning(twin, place)) {
+      par += device.par * outputOf(twin, place) * lightShape(twin, place);
+    }
+  });
+  return par;
+}
+
+function roomValue(twin: Twin, spec: Sensor): number {
+  return roomValueOf(twin, twin.model.roomIndex.get(spec.at)!, spec);
+}
+
+function roomValueOf(twin: Twin, room: number, spec: Sensor): number {
+  const at = room * ROOM_COLUMNS;
+  if (spec.measures === "leak") return twin.rooms[at + ROOM_FLOOR] > SPLASH_L ? 1 : 0;
+  if (spec.measures === "air-co2") return twin.rooms[at + ROOM_CO2];
+  return twin.rooms[at + ROOM_AIR_C];
+}
+
+function deviceValue(twin: Twin, spec: Sensor): number {
+  const device = twin.model.deviceIndex.get(spec.at)!;
+  const part = twin.model.site.devices[device];
+  if (spec.measures === "power") return isRunning(twin, device) ? part.powerW : 0;
+  if (spec.measures !== "flow") return roomValueOf(twin, 0, spec);
+  for (const system of twin.model.systems) for (const pump of system.pumps) if (pump.device === device) return pumpFlow(twin, pump);
+  if (twin.scratch.deviceFlow[device] > 0) return twin.scratch.deviceFlow[device];
+  const moves = isRunning(twin, device) && deviceLever(twin, device, AT.device.idle) === 0;
+  return moves && part.from === null ? part.flowLPerH * outputOf(twin, device) : 0;
+}
+
+function circuitValue(twin: Twin, spec: Sensor): number {
+  const circuit = twin.model.circuitIndex.get(spec.at)!;
+  if (spec.measures === "power") return circuitLive(twin, circuit) ? circuitLoadW(twin, circuit) : 0;
+  return circuitLive(twin, circuit) ? 1 : 0;
+}
+
+const YES_OR_NO = new Set(["float", "leak", "mains"]);
+
+/** Takes a reading of one sensor at `nowS`; `tick` counts the hub's looks. NaN = it says nothing. */
+export function readSensor(twin: Twin, place: number, nowS: number, tick: number): number {
+  const spec = twin.model.site.sensors[place];
+  const at = place * SENSOR_COLUMNS;
+  const base = twin.model.levers.base.sensor[place];
+  const { levers, sensors } = twin;
+  if (levers[base + AT.sensor.silent] > 0) {
+    sensors[at + SENSOR_READING] = Number.NaN;
+    return Number.NaN;
+  }
+  const sinceS = nowS - sensors[at + SENSOR_HEARD];
+  if (spec.everyH > 0 && sinceS < spec.everyH * 3600 - 1 && !Number.isNaN(sensors[at + SENSOR_READING])) return sensors[at + SENSOR_READING];
+  const truth = levers[base + AT.sensor.dry] > 0 ? dryValue(twin, spec) : trueValue(twin, place);
+  const before = sensors[at + SENSOR_LAGGED];
+  const keep = spec.lagS > 0 && !Number.isNaN(before) ? Math.exp(-Math.max(0, sinceS) / spec.lagS) : 0;
+  const lagged = keep === 0 ? truth : truth + (before - truth) * keep;
+  sensors[at + SENSOR_LAGGED] = lagged;
+  sensors[at + SENSOR_HEARD] = nowS;
+  twin.scratch.sensorSlope[place] = sinceS > 0 && !Number.isNaN(before) ? Math.abs(lagged - before) / sinceS : 0;
+  const fixed = levers[base + AT.sensor.fixed];
+  if (!Number.isNaN(fixed)) return keepReading(twin, at, fixed);
+  if (YES_OR_NO.has(spec.measures)) return keepReading(twin, at, frozenOr(twin, at, base, lagged >= 0.5 ? 1 : 0));
+  const days = nowS / SECONDS_PER_DAY;
+  const drift = (spec.driftPerMonth / DAYS_PER_MONTH) * days + levers[base + AT.sensor.offsetPerDay] * days;
+  const noise = spec.noise * levers[base + AT.sensor.noiseFactor] * hashNoise(twin.seed, twin.scratch.sensorStream[place], tick);
+  const raw = lagged + spec.offset + levers[base + AT.sensor.offset] + drift + noise;
+  const shown = spec.resolution > 0 ? Math.round(raw / spec.resolution) * spec.resolution : raw;
+  return keepReading(twin, at, frozenOr(twin, at, base, shown));
+}
+
+function frozenOr(twin: Twin, at: number, base: number, value: number): number {
+  if (twin.levers[base + AT.sensor.frozen] === 0) {
+    twin.sensors[at + SENSOR_FROZEN] = Number.NaN;
+    return value;
+  }
+  const held = twin.sensors[at + SENSOR_FROZEN];
+  if (!Number.isNaN(held)) return held;
+  const last = twin.sensors[at + SENSOR_READING];
+  twin.sensors[at + SENSOR_FROZEN] = Number.isNaN(last) ? value : last;
+  return twin.sensors[at + SENSOR_FROZEN];
+}
+
+function keepReading(twin: Twin, at: number, value: number): number {
+  twin.sensors[at + SENSOR_READING] = value;
+  return value;
+}
+
+/** What a probe shows that hangs in the air (science.md 11.3). */
+function dryValue(twin: Twin, spec: Sensor): number {
+  const body = twin.model.bodyIndex.get(spec.at);
+  const room = body === undefined ? 0 : twin.model.roomOfBody[body];
+  const dry: Partial<Record<Sensor["measures"], number>> = { temperature: twin.rooms[room * ROOM_COLUMNS + ROOM_AIR_C], ph: 9.3, salinity: 0, oxygen: 8.3, float: 0, level: 0, orp: 200 };
+  return dry[spec.measures] ?? 0;
+}
+
+/** Least speed, in units per hour, at which a quantity is taken to be able to move before the next look. */
+const SPEED_PER_H: Readonly<Record<Sensor["measures"], number>> = {
+  temperature: 0.6, ph: 0.15, salinity: 0.3, oxygen: 0.6, alkalinity: 0.4, orp: 30, level: 5, float: 0, flow: 0, power: 0, leak: 0,
+  mains: 0, "air-temperature": 2, "air-co2": 400, light: 400,
+};
+
+/** Seconds before which a reading cannot cross a limit, given its speed of late. Quantities that jump are watched by events. */
+export function secondsToLimit(twin: Twin, place: number, limit: number): number {
+  const spec = twin.model.site.sensors[place];
+  const base = twin.model.levers.base.sensor[place];
+  const least = SPEED_PER_H[spec.measures];
+  if (least === 0) return Number.POSITIVE_INFINITY;
+  if (!Number.isNaN(twin.levers[base + AT.sensor.fixed]) || twin.levers[base + AT.sensor.frozen] > 0) return Number.POSITIVE_INFINITY;
+  const reading = twin.sensors[place * SENSOR_COLUMNS + SENSOR_READING];
+  if (Number.isNaN(reading)) return 0;
+  const noise = 2 * 3.5 * spec.noise * twin.levers[base + AT.sensor.noiseFactor] + spec.resolution;
+  const distance = Math.abs(reading - limit) - noise;
+  return distance <= 0 ? 0 : distance / (least / 3600 + 2 * twin.scratch.sensorSlope[place]);
+}
+

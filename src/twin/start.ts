@@ -1,0 +1,114 @@
+/**
+ * The first moment of a run: every body filled as described, every battery full, nobody alarmed.
+ */
+import { CARBONATE_SIZE, carbonateConstants, dicFromPco2, limewaterStrengthMeqPerL, oxygenSaturation, seawaterDensity } from "../science/index.ts";
+import type { Body, WaterKind } from "../site/index.ts";
+import {
+  BODY_COLUMNS, CA, CARBON, DEVICE_COLUMNS, DEVICE_COMMAND, DEVICE_HELD, DIC, HEAT, HEAT_CAPACITY, HYDROGEN, MASS, MG, NO2, NO3, O2,
+  PO4, ROOM_AIR_C, ROOM_COLUMNS, SALT, SENSOR_COLUMNS, SENSOR_FROZEN, SENSOR_HEARD, SENSOR_LAGGED, SENSOR_READING, TA, TAN,
+} from "./columns.ts";
+import { isStore } from "./life.ts";
+import { DKH_TO_EQ_PER_L } from "./life.ts";
+import { fillBatteries } from "./power.ts";
+import { startRoom } from "./rooms.ts";
+import type { Twin } from "./state.ts";
+
+const CA_MG_PER_MOL = 40_078;
+const MG_MG_PER_MOL = 24_305;
+const NO3_MG_PER_MOL = 62_005;
+const PO4_MG_PER_MOL = 94_971;
+/** Air in a lived-in room, uatm. */
+const START_PCO2_UATM = 500;
+/** Grams that one mole of charge or of metal brings with its counter-ion, and the carbon that comes with it. */
+const SALTS = {
+  bicarbonate: { kgPerMol: 0.084, carbon: 1 },
+  carbonate: { kgPerMol: 0.053, carbon: 0.5 },
+  hydroxide: { kgPerMol: 0.04, carbon: 0 },
+  "calcium-chloride": { kgPerMol: 0.111, carbon: 0 },
+  "magnesium-chloride": { kgPerMol: 0.095, carbon: 0 },
+  ethanol: { kgPerMol: 0, carbon: 0 },
+  none: { kgPerMol: 0, carbon: 0 },
+} as const;
+const ETHANOL_MOL_C_PER_G = 2 / 46.07;
+
+/** Sets the whole state to the start, at `fromS` on the twin's clock. */
+export function startTwin(twin: Twin, fromS: number): void {
+  const { model } = twin;
+  twin.state.fill(0);
+  twin.state[model.layout.clock] = fromS;
+  twin.levers.set(model.levers.neutral);
+  for (let room = 0; room < model.site.rooms.length; room++) startRoom(twin, room);
+  model.site.bodies.forEach((body, place) => fillBody(twin, body, place, body.volumeL * body.fill));
+  model.site.devices.forEach((device, place) => {
+    twin.devices[place * DEVICE_COLUMNS + DEVICE_COMMAND] = -1;
+    twin.devices[place * DEVICE_COLUMNS + DEVICE_HELD] = device.holdsG;
+  });
+  for (let sensor = 0; sensor < model.site.sensors.length; sensor++) {
+    const at = sensor * SENSOR_COLUMNS;
+    twin.sensors[at + SENSOR_LAGGED] = Number.NaN;
+    twin.sensors[at + SENSOR_READING] = Number.NaN;
+    twin.sensors[at + SENSOR_FROZEN] = Number.NaN;
+    twin.sensors[at + SENSOR_HEARD] = fromS;
+  }
+  fillBatteries(twin);
+  twin.scratch.slow.fill(Number.NaN);
+  twin.scratch.next.edge = 0;
+  twin.scratch.next.lookS.fill(fromS);
+}
+
+/** Reservoirs and drums as full as the circumstance says, after the days of settling in. */
+export function fillStores(twin: Twin, share: number | null): void {
+  twin.model.site.bodies.forEach((body, place) => {
+    if (isStore(body)) fillBody(twin, body, place, body.volumeL * (share ?? body.fill));
+  });
+  twin.model.site.devices.forEach((device, place) => {
+    twin.devices[place * DEVICE_COLUMNS + DEVICE_HELD] = device.holdsG;
+  });
+}
+
+function fillBody(twin: Twin, body: Body, place: number, litres: number): void {
+  const airC = twin.rooms[twin.model.roomOfBody[place] * ROOM_COLUMNS + ROOM_AIR_C];
+  const warmC = body.holds.kind === "salt" && !isStore(body) ? body.holds.temperatureC : airC;
+  const salinity = body.holds.kind === "salt" ? body.holds.salinity : 0;
+  const kg = litres * (seawaterDensity(warmC, salinity) / 1000);
+  const at = place * BODY_COLUMNS;
+  twin.bodies.fill(0, at, at + BODY_COLUMNS);
+  twin.bodies[at + MASS] = kg;
+  twin.bodies[at + HEAT] = kg * HEAT_CAPACITY * warmC;
+  twin.bodies[at + O2] = kg * oxygenSaturation(warmC, salinity) * 1e-6;
+  twin.bodies[at + HYDROGEN] = 1e-8;
+  dissolve(twin, at, body.holds, litres, warmC);
+}
+
+function dissolve(twin: Twin, at: number, holds: WaterKind, litres: number, warmC: number): void {
+  const { bodies } = twin;
+  if (holds.kind === "salt") {
+    const kg = bodies[at + MASS];
+    bodies[at + SALT] = (kg * holds.salinity) / 1000;
+    bodies[at + TA] = holds.alkalinityDKH * DKH_TO_EQ_PER_L * litres;
+    bodies[at + CA] = (holds.calciumMgL / CA_MG_PER_MOL) * litres;
+    bodies[at + MG] = (holds.magnesiumMgL / MG_MG_PER_MOL) * litres;
+    bodies[at + NO3] = (holds.nitrateMgL / NO3_MG_PER_MOL) * litres;
+    bodies[at + PO4] = (holds.phosphateMgL / PO4_MG_PER_MOL) * litres;
+    bodies[at + TAN] = 0.5e-6 * kg;
+    bodies[at + NO2] = 0.2e-6 * kg;
+    const constants = new Float64Array(CARBONATE_SIZE);
+    carbonateConstants(warmC, holds.salinity, constants);
+    bodies[at + DIC] = dicFromPco2(constants, bodies[at + TA] / kg, START_PCO2_UATM) * kg;
+  } else if (holds.kind === "limewater") {
+    const eq = (limewaterStrengthMeqPerL(warmC) / 1000) * litres;
+    bodies[at + TA] = eq;
+    bodies[at + CA] = eq / 2;
+  } else if (holds.kind === "solution") {
+    const amount = holds.strengthPerML * 1000 * litres;
+    const salt = SALTS[holds.salt];
+    if (holds.of === "carbon") bodies[at + CARBON] = amount * ETHANOL_MOL_C_PER_G;
+    else bodies[at + SALT] = (amount / 1000) * salt.kgPerMol;
+    if (holds.of === "alkalinity") {
+      bodies[at + TA] = amount / 1000;
+      bodies[at + DIC] = (amount / 1000) * salt.carbon;
+    }
+    if (holds.of === "calcium") bodies[at + CA] = amount / 1000;
+    if (holds.of === "magnesium") bodies[at + MG] = amount / 1000;
+  }
+}
