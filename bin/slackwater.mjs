@@ -4,9 +4,11 @@
  * for the rest of the house, it hands over to one that is not.
  */
 import { fileURLToPath } from "node:url";
+import { endWithNpm } from "../scripts/end-with-npm.mjs";
 import { handOver } from "../scripts/hand-over.mjs";
 import { isModern, modernNode } from "../scripts/modern-node.mjs";
 
+endWithNpm();
 if (isModern(process.versions.node)) {
   await import("../src/cli/main.ts");
 } else {

@@ -3,6 +3,7 @@
  * Node's own modules, because no package is installed yet when it begins.
  */
 import { ensureDependencies } from "./dependencies.mjs";
+import { endWithNpm } from "./end-with-npm.mjs";
 import { handOver } from "./hand-over.mjs";
 import { modernNode } from "./modern-node.mjs";
 import { inCheckout, root } from "./paths.mjs";
@@ -25,6 +26,7 @@ try {
   ensureDependencies();
   ensureWebBuild();
   const args = [inCheckout("bin", "slackwater.mjs"), "serve", ...serveArguments(process.argv.slice(2))];
+  endWithNpm();
   handOver(node, args, toolEnvironment());
 } catch (error) {
   console.error(error.message);
