@@ -77,15 +77,15 @@ export function carbonateConstants(
   const kelvin = t + ZERO_CELSIUS_K;
   const logK = Math.log(kelvin);
   const rootS = Math.sqrt(s);
-  const sulfate = SULFATE_PER_SALINITY * s;
   const bisulfate = bisulfateConstant(kelvin, logK, s);
+  const sulfate = SULFATE_PER_SALINITY * s;
   out[CARBONATE.K0] = co2Solubility(t, s);
   out[CARBONATE.K1] = 10 ** -(3633.86 / kelvin - 61.2172 + 9.6777 * logK - 0.011555 * s + 0.0001152 * s * s);
   out[CARBONATE.K2] = 10 ** -(471.78 / kelvin + 25.929 - 3.16967 * logK - 0.01781 * s + 0.0001122 * s * s);
   out[CARBONATE.KB] = boricAcidConstant(kelvin, logK, s, rootS);
   out[CARBONATE.KW] = waterConstant(kelvin, logK, s, rootS);
   out[CARBONATE.KS] = bisulfate;
-  out[CARBONATE.KF] = Math.exp(874 / kelvin - 9.68 + 0.111 * rootS);
+  out[CARBONATE.KF] = fluorideConstant(kelvin, rootS);
   out[CARBONATE.KN] = 10 ** -ammoniumPka(t, s);
   out[CARBONATE.BT] = (borateAtS35 / 35) * s;
   out[CARBONATE.ST] = sulfate;
@@ -110,6 +110,11 @@ function waterConstant(kelvin: number, logK: number, s: number, rootS: number): 
   return Math.exp(148.9652 - 13847.26 / kelvin - 23.6521 * logK + salting);
 }
 
+/** Perez & Fraga 1987 in the total-scale form of Dickson, Sabine & Christian 2007; 9 to 33 degrees C, 10 to 40 salinity. */
+function fluorideConstant(kelvin: number, rootS: number): number {
+  return Math.exp(874 / kelvin - 9.68 + 0.111 * rootS);
+}
+
 /** Dickson 1990 (Journal of Chemical Thermodynamics 22:113), free scale, in terms of ionic strength. */
 function bisulfateConstant(kelvin: number, logK: number, s: number): number {
   const ionic = (19.924 * s) / (1000 - 1.005 * s);
@@ -118,6 +123,20 @@ function bisulfateConstant(kelvin: number, logK: number, s: number): number {
   const first = (-13856 / kelvin + 324.57 - 47.986 * logK) * rootI + (35474 / kelvin - 771.54 + 114.723 * logK) * ionic;
   const second = (-2698 / kelvin) * ionic * rootI + (1776 / kelvin) * ionic * ionic;
   return Math.exp(pure + first + second + Math.log(1 - 0.001005 * s));
+}
+
+/** Hydrogen ion on the total scale over that on the free scale, 1 + ST/KS. */
+export function totalPerFree(temperatureC: number, salinity: number): number {
+  const kelvin = held(temperatureC, COLDEST_C, HOTTEST_C) + ZERO_CELSIUS_K;
+  const s = held(salinity, 0, SALTIEST);
+  return 1 + (SULFATE_PER_SALINITY * s) / bisulfateConstant(kelvin, Math.log(kelvin), s);
+}
+
+/** Hydrogen ion on the seawater scale over that on the total scale, 1 + FT/KF with KF on the total scale. */
+export function seawaterPerTotal(temperatureC: number, salinity: number): number {
+  const kelvin = held(temperatureC, COLDEST_C, HOTTEST_C) + ZERO_CELSIUS_K;
+  const s = held(salinity, 0, SALTIEST);
+  return 1 + (FLUORIDE_PER_SALINITY * s) / fluorideConstant(kelvin, Math.sqrt(s));
 }
 
 function calciteProduct(kelvin: number, logK: number, s: number, rootS: number): number {

@@ -18,7 +18,7 @@ export const WALL_CONDUCTIVITY = { glass: 1, acrylic: 0.19, foam: 0.035 } as con
 
 /** Film coefficients, W/(m2 K): moving water inside, still water inside, room air outside. */
 const STIRRED_WATER = 200;
-const STILL_WATER = 30;
+const STILL_WATER = 20;
 const ROOM_AIR = 8.5;
 
 /** Heat transmission of a wall between water and room air, W/(m2 K). */
