@@ -9,6 +9,7 @@ const oneMinuteMs = 60_000;
 
 export default defineConfig({
   test: {
+    coverage: { provider: "v8", include: ["src/**"], reporter: ["text"] },
     projects: [
       {
         test: { name: "arrows", environment: "node", include: ["test/arrows.test.ts"] },

@@ -24,7 +24,7 @@ const steps = {
   lint: () => check(["eslint", "."]),
   arrows: () => tests("arrows"),
   unit: () => tests("unit"),
-  "dead-code": () => check(["knip", "--no-progress"]),
+  "dead-code": () => check(["knip", "--no-progress", "--no-config-hints"]),
   build: () => check(["vite", "build", "--logLevel", "warn"]),
   browser: () => {
     const chromium = ensureChromium();
@@ -87,7 +87,13 @@ function main(chosen) {
     return 2;
   }
   process.chdir(root);
-  ensureDependencies();
+  try {
+    ensureDependencies();
+  } catch (error) {
+    console.error(error.message);
+    console.log("0 passed, 1 failed");
+    return 1;
+  }
   const lines = (chosen.length > 0 ? chosen : Object.keys(steps)).map(runStep);
   const passed = lines.reduce((sum, line) => sum + line.passed, 0);
   const failed = lines.reduce((sum, line) => sum + line.failed, 0);
