@@ -88,7 +88,7 @@ it("the checker sees a ring of imports, and none where types or a deferred impor
 });
 
 it.each([
-  ["the loader reads files", "site/load-file.ts", 'import { readFileSync } from "node:fs";'],
+  ["the loader reads files", "site/read-site-file.ts", 'import { readFileSync } from "node:fs";'],
   ["a worker is a thread", "drills/worker.ts", 'import { parentPort } from "node:worker_threads";'],
   ["a moment that was given", "site/zone.ts", "const at = new Date(whenMs);"],
   ["the web shares the contract", "web/main.tsx", 'import type { SiteAnswer } from "../server/contract/index.ts";'],

@@ -10,7 +10,7 @@ const rooms = "foundation science site rules twin drills planning storage watch 
 const withoutWorld = ["foundation", "science", "site", "rules", "twin", "drills", "server/contract"];
 const withoutPackages = ["foundation", "science", "rules", "twin"];
 /** Except that the loader reads files, and that the pool and its workers are threads. */
-const mayUseNode = /^(site\/load[\w-]*|drills\/(.+\/)?([\w-]+-)?(pool|worker))\.ts$/;
+const mayUseNode = /^(site\/read-site-file|drills\/(.+\/)?([\w-]+-)?(pool|worker))\.ts$/;
 const clocksAndChance = /^(Math\.random|Date\.now|performance\.now|crypto\.(randomUUID|getRandomValues))$/;
 
 /** Source by path below src/, e.g. "twin/step.ts". */
