@@ -1,0 +1,18 @@
+/**
+ * Site: the one description of the place. A file in the words of keepers goes in, a checked and frozen value in stated
+ * units comes out, or every error at once with its place. Reads no clock; `read-site-file.ts` alone reads a file.
+ */
+
+export { conditionInWords } from "./build/build-rules.ts";
+export type { DefaultUsed } from "./build/building.ts";
+export { formatComparison, formatDuration } from "./build/comparisons.ts";
+export { MEASURES } from "./build/measures.ts";
+export type { LoadedSite } from "./load-site.ts";
+export { loadSite, MOST_PARTS } from "./load-site.ts";
+export { clockFor, clockIn } from "./local-clocks.ts";
+export type { NamedPart } from "./lookup.ts";
+export { bodyById, circumstanceById, deviceById, kindOfPart, partIndex, partsOfSite, sensorById } from "./lookup.ts";
+export type * from "./model.ts";
+export { readSiteFile } from "./read-site-file.ts";
+export type { SiteError } from "./text/site-error.ts";
+export { formatSiteError } from "./text/site-error.ts";
