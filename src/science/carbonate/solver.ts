@@ -9,13 +9,12 @@ import { held } from "../held.ts";
 import { CARBONATE } from "./constants.ts";
 
 /**
- * Step in ln H at which the search ends. The step is still taken, and squares the error: ln H is right to 4e-12, a thousandth
- * of what any other error in the water is worth.
+ * Step in ln H at which the search ends. The step is still taken, and squares the error: ln H is right to 4e-12.
  */
 const CLOSE_ENOUGH = 2e-6;
 /** A warm start that has not settled by then goes to the bracketed search. */
 const WARM_STEPS = 5;
-/** Halving alone would need 35 steps for the widest bracket; never reached. */
+/** Halving alone would need 25 steps for the widest bracket; never reached. */
 const MOST_STEPS = 100;
 /** Alkalinity beyond these is no water that anyone keeps, mol/kg. */
 const LARGEST_ALKALINITY = 0.05;
