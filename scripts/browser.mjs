@@ -31,8 +31,10 @@ export function ensureChromium() {
 
 function aptGet(...args) {
   const done = spawnSync("apt-get", ["--quiet=2", ...args], {
-    stdio: ["ignore", 2, 2],
+    encoding: "utf8",
     env: { ...process.env, DEBIAN_FRONTEND: "noninteractive" },
   });
-  if (done.status !== 0) throw new Error(`"apt-get ${args.join(" ")}" failed; its own words are above.`);
+  if (done.status === 0) return;
+  console.error(done.stdout, done.stderr);
+  throw new Error(`"apt-get ${args.join(" ")}" failed; its own words are above.`);
 }
