@@ -202,7 +202,7 @@ export interface Livestock {
   readonly corals: CoralKind | null;
   /** Coral cover as tissue area, m2. */
   readonly coralM2: number;
-  /** Alkalinity that the body's life takes up at normal water, dKH per day. */
+  /** Alkalinity that the body's life takes up at normal water, as the fall of the system's circulating water, dKH per day. */
   readonly alkalinityDemandDKHPerDay: number;
   readonly fishG: number;
   readonly fishGroup: "reef-fish" | "active-fish" | "seahorses" | null;

@@ -2,6 +2,7 @@
 import { BODY_KEYS, LIVESTOCK_KEYS, SYSTEM_KEYS } from "../keys/bodies.ts";
 import type { Body, BodyRole, Livestock, Room, System } from "../model.ts";
 import type { Written, WrittenPart } from "../shape/fields.ts";
+import type { SharedWater } from "./build-water.ts";
 import { buildWater } from "./build-water.ts";
 import type { Building } from "./building.ts";
 import { rounded, takerFor } from "./building.ts";
@@ -134,7 +135,24 @@ function checkBody(building: Building, part: WrittenBody, body: Body): void {
   }
 }
 
-function buildBody(building: Building, part: WrittenBody, system: WrittenSystem, systemRoom: string): Body {
+/** The salt water that a system's bodies share: that of the first body which says it, those with livestock first. */
+function sharedWater(building: Building, system: WrittenSystem): SharedWater | null {
+  const saying = (system.written.bodies?.value ?? []).filter((body) => body.written.holds?.value.kind === "salt");
+  const main = saying.find((body) => body.written.livestock !== undefined) ?? saying[0];
+  if (main === undefined) return null;
+  return {
+    of: main.id,
+    water: buildWater(building, main.id, main.idPlace.line, main.written.holds?.value ?? null, null),
+  };
+}
+
+function buildBody(
+  building: Building,
+  part: WrittenBody,
+  system: WrittenSystem,
+  systemRoom: string,
+  shared: SharedWater | null,
+): Body {
   const { id, written } = part;
   const line = part.idPlace.line;
   const take = takerFor(building, id, line, BODY_KEYS, written);
@@ -146,7 +164,7 @@ function buildBody(building: Building, part: WrittenBody, system: WrittenSystem,
   const shape = shapeOf(part, role, volumeL);
   const surfaceM2 = take("surface", shape.surface, weight);
   const depthM = take("depth", shape.depth);
-  const holds = buildWater(building, id, line, written.holds?.value ?? null);
+  const holds = buildWater(building, id, line, written.holds?.value ?? null, shared);
   if (written.room !== undefined) building.refers(written.room.value, written.room.place, ["room"], `${id}.room`);
   const body: Body = {
     id,
@@ -182,7 +200,8 @@ export function buildSystems(
     const take = takerFor(building, part.id, part.idPlace.line, SYSTEM_KEYS, part.written);
     const room = take("room", rooms[0].id);
     if (part.written.room !== undefined) building.refers(room, part.written.room.place, ["room"], `${part.id}.room`);
-    const own = (part.written.bodies?.value ?? []).map((body) => buildBody(building, body, part, room));
+    const shared = sharedWater(building, part);
+    const own = (part.written.bodies?.value ?? []).map((body) => buildBody(building, body, part, room, shared));
     if (own.length === 0 && part.written.bodies !== undefined) {
       building.error(
         part.written.bodies,

@@ -76,30 +76,40 @@ function buildSolution(
   return { kind: "solution", of, salt, strengthPerML: strengthPerML(building, id, of, found) };
 }
 
-/** The water of a body; left out, it is salt water of the usual values, which is one default and not seven. */
-export function buildWater(building: Building, id: string, line: number, written: WrittenWater | null): WaterKind {
-  if (written === null)
-    building.noteDefault(
-      id,
-      "holds",
-      "salt water: 35 ppt, 25.5 degC, 8 dKH",
-      2,
-      "harm by heat and cold is counted from what the animals are used to",
-      line,
-    );
-  if (written === null || written.kind === "salt-as-usual") {
-    return {
-      kind: "salt",
-      salinity: 35,
-      temperatureC: 25.5,
-      alkalinityDKH: 8,
-      calciumMgL: 420,
-      magnesiumMgL: 1300,
-      nitrateMgL: 5,
-      phosphateMgL: 0.05,
-    };
+const USUAL_SALT_WATER: WaterKind = {
+  kind: "salt",
+  salinity: 35,
+  temperatureC: 25.5,
+  alkalinityDKH: 8,
+  calciumMgL: 420,
+  magnesiumMgL: 1300,
+  nitrateMgL: 5,
+  phosphateMgL: 0.05,
+};
+
+/** The water that a system's bodies share where they say nothing of their own. */
+export interface SharedWater {
+  readonly of: string;
+  readonly water: WaterKind;
+}
+
+/** The water of a body. Salt water without figures is that of its system; a system without any has the usual values. */
+export function buildWater(
+  building: Building,
+  id: string,
+  line: number,
+  written: WrittenWater | null,
+  shared: SharedWater | null,
+): WaterKind {
+  if (shared !== null && shared.of === id) return shared.water;
+  if (written?.kind === "salt") return buildSalt(building, id, line, written.keys);
+  if (written?.kind === "solution") return buildSolution(building, id, line, written.keys);
+  if (written?.kind === "fresh" || written?.kind === "limewater") return { kind: written.kind };
+  if (shared !== null) {
+    building.noteDefault(id, "holds", `the water of ${shared.of}`, 3, "", line);
+    return shared.water;
   }
-  if (written.kind === "salt") return buildSalt(building, id, line, written.keys);
-  if (written.kind === "solution") return buildSolution(building, id, line, written.keys);
-  return { kind: written.kind };
+  const why = "harm by heat and cold is counted from what the animals are used to";
+  building.noteDefault(id, "holds", "salt water: 35 ppt, 25.5 degC, 8 dKH", 2, why, line);
+  return USUAL_SALT_WATER;
 }

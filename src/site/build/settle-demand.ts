@@ -37,6 +37,12 @@ export function alkalinityGivenMeqPerDay(system: string, bodies: readonly Body[]
   return meq;
 }
 
+/** Circulating water of a system, L: that of which a test kit tells the alkalinity. */
+function circulatingL(system: string, bodies: readonly Body[]): number {
+  const own = bodies.filter((body) => body.system === system && body.role !== "reservoir" && body.role !== "container");
+  return own.reduce((total, body) => total + body.volumeL, 0);
+}
+
 /** Bodies whose livestock leaves `alkalinity-use` out share what is given, less what others are said to use. */
 export function settleDemand(
   building: Building,
@@ -49,18 +55,15 @@ export function settleDemand(
   );
   return bodies.map((body) => {
     if (body.livestock.corals === null || written.get(body.id) === true) return body;
-    const given = alkalinityGivenMeqPerDay(body.system, bodies, devices);
     const peers = bodies.filter((other) => other.system === body.system && other.livestock.corals !== null);
     const said = peers.filter((other) => written.get(other.id) === true);
-    const usedMeq = said.reduce(
-      (total, other) => total + other.livestock.alkalinityDemandDKHPerDay * MEQ_PER_L_PER_DKH * other.volumeL,
-      0,
-    );
-    const openL = peers
-      .filter((other) => written.get(other.id) !== true)
-      .reduce((total, other) => total + other.volumeL, 0);
+    const silent = peers.filter((other) => written.get(other.id) !== true);
+    const given = alkalinityGivenMeqPerDay(body.system, bodies, devices);
+    const givenDKH = given / MEQ_PER_L_PER_DKH / circulatingL(body.system, bodies);
+    const usedDKH = said.reduce((total, other) => total + other.livestock.alkalinityDemandDKHPerDay, 0);
+    const share = body.volumeL / silent.reduce((total, other) => total + other.volumeL, 0);
     const undosed = body.livestock.corals === "soft" ? UNDOSED_SOFT_DKH : UNDOSED_STONY_DKH;
-    const demand = given > 0 ? rounded(Math.max(0, given - usedMeq) / MEQ_PER_L_PER_DKH / openL, 3) : undosed;
+    const demand = given > 0 ? rounded(Math.max(0, givenDKH - usedDKH) * share, 3) : undosed;
     const field = LIVESTOCK_KEYS["alkalinity-use"];
     building.noteDefault(
       body.id,

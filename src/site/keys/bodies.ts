@@ -114,7 +114,7 @@ export const LIVESTOCK_KEYS = {
   ),
   "alkalinity-use": optional(
     quantity("alkalinity per day"),
-    "Alkalinity that the life in this body takes up at normal water.",
+    "Alkalinity that the life in this body takes up at normal water, as the fall in dKH a day that a test of the system's water would show without dosing.",
     "what is dosed into the system, so that it is steady; without dosing 0.1 dKH/d for soft corals, 0.2 for others",
     { weight: 2, why: "it sets how soon a stopped doser is felt", slips: ["alkalinity-demand", "demand"] },
   ),
