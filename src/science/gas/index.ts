@@ -7,8 +7,6 @@ export {
   seawaterVapourPressure,
 } from "./solubility.ts";
 export {
-  SURFACE_COVER,
-  SURFACE_TRANSFER_FACTOR,
   schmidtRatioCo2,
   surfaceTransferMPerH,
   weirTransferShare,

@@ -7,16 +7,11 @@ const STILL_M_PER_H = 0.012;
 const BROKEN_M_PER_H = 0.32;
 const LOG_SPAN = Math.log(BROKEN_M_PER_H / STILL_M_PER_H);
 
-/** The true velocity may be this many times more or less: with the pumps running, and with everything off. */
-export const SURFACE_TRANSFER_FACTOR = { stirred: 1.6, still: 3 } as const;
-
-/** A film of scum or a closed hood slows the transfer: multiply by these (0.003 to 0.006 m/h over a filmed still surface). */
-export const SURFACE_COVER = { clean: 1, film: 0.4, hood: 0.5 } as const;
-
 /**
  * Transfer velocity of oxygen, m/h, against how much the surface is stirred: 0 no pump at all (0.012), 1/3 gently circulated
  * (0.036; 0.03 to 0.06), 2/3 rippled (0.107; 0.08 to 0.20), 1 vigorously broken (0.32; 0.2 to 0.5). Equal steps multiply
- * equally. Convention ordered by reasoning; its still end is a stagnant film of 0.5 to 1 mm.
+ * equally. A film of scum multiplies it by 0.4, a closed hood by 0.5. The truth may lie 1.6 times off with the pumps running
+ * and 3 times off with everything off. Convention ordered by reasoning; its still end is a stagnant film of 0.5 to 1 mm.
  */
 export function surfaceTransferMPerH(agitation: number): number {
   return STILL_M_PER_H * Math.exp(LOG_SPAN * held(agitation, 0, 1));

@@ -9,7 +9,7 @@ import { GROUPS, groupIndex, STRESSORS, stressorIndex } from "./groups.ts";
 import { tolerances } from "./tolerances.ts";
 
 /** Highest temperature that corals are taken to be used to where nobody says otherwise, degrees C. */
-export const USED_TO_C = 27.5;
+const USED_TO_C = 27.5;
 
 /** Dose at which stress shows, harm is done, and half are lost. */
 export const HARM_DOSE = { stress: 0.1, harm: 0.5, loss: 1 } as const;

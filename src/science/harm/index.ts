@@ -6,7 +6,6 @@ export {
   harmRatePerH,
   REPAIR_HOURS,
   t50Hours,
-  USED_TO_C,
 } from "./dose.ts";
 export type { Group, Stressor } from "./groups.ts";
 export { GROUPS, groupIndex, STRESSOR_MEASURE, STRESSORS, stressorIndex } from "./groups.ts";

@@ -23,7 +23,7 @@ interface Formula {
   readonly magnesium: number;
 }
 
-export const COMPOUNDS = {
+const COMPOUNDS = {
   "CaCl2.2H2O": { gPerMol: CA + 2 * CL + 2 * WATER, alkalinity: 0, carbon: 0, calcium: 1, magnesium: 0 },
   CaCl2: { gPerMol: CA + 2 * CL, alkalinity: 0, carbon: 0, calcium: 1, magnesium: 0 },
   NaHCO3: { gPerMol: NA + H + C + 3 * O, alkalinity: 1, carbon: 1, calcium: 0, magnesium: 0 },

@@ -1,6 +1,6 @@
 export { calcificationDayMean, calcificationFactor } from "./calcification.ts";
 export type { Compound } from "./compounds.ts";
-export { alkalinityMeqPerG, COMPOUNDS, calciumMgPerG, carbonMmolPerG, magnesiumMgPerG } from "./compounds.ts";
+export { alkalinityMeqPerG, calciumMgPerG, carbonMmolPerG, magnesiumMgPerG } from "./compounds.ts";
 export {
   aragoniteDissolutionRate,
   aragonitePrecipitationRate,
