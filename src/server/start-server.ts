@@ -3,6 +3,7 @@ import compress from "@fastify/compress";
 import helmet from "@fastify/helmet";
 import type { FastifyInstance } from "fastify";
 import fastify from "fastify";
+import { readSiteFile } from "../site/index.ts";
 import { openDrillShelf } from "./drill-shelf.ts";
 import type { Clock, Engine, ReadSite } from "./engine-port.ts";
 import { openStreams } from "./event-stream.ts";
@@ -18,7 +19,8 @@ export interface ServerParts {
   /** The site file to open. */
   readonly file: string;
   readonly engine: Engine;
-  readonly readSite: ReadSite;
+  /** How a site file is read; by itself, as the site room does it. */
+  readonly readSite?: ReadSite;
   readonly seed?: number;
   /** Folder of the built web app. */
   readonly pages?: string;
@@ -63,7 +65,7 @@ export async function startServer(
 
 /** The server without its port, for tests. Reads the site file before it resolves. */
 export async function buildServer(parts: ServerParts): Promise<FastifyInstance> {
-  const { file, engine, readSite, seed = 1, pages = BUILT_PAGES, rehearsesByItself = true, clock = Date.now } = parts;
+  const { file, engine, readSite = readSiteFile, seed = 1, pages = BUILT_PAGES, rehearsesByItself = true, clock = Date.now } = parts;
   const app = fastify({ forceCloseConnections: true, logger: false, bodyLimit: 16_384 });
   refuseForeignCallers(app);
   answerErrorsAsProblems(app);

@@ -85,8 +85,6 @@ export const words = {
   board: {
     first: "What to fix first",
     allHeld: (tried: string, held: string) => `${tried} faults tried, ${held} held, and no finding is left.`,
-    harm: (what: string, early: string) => `Harm to ${what} begins ${early} after the fault at the earliest`,
-    likely: (time: string) => `, likely after about ${time}`,
     helps: (remedy: string) => `What would help first: ${remedy}`,
     allFindings: (count: string, n: number) => `All ${count} ${one(n, "finding", "findings")}`,
     tally: "Show only one verdict",
@@ -169,9 +167,7 @@ export const words = {
     since: "hours since the fault",
     message: { sent: "sent", read: "read", lost: "lost" },
     quantities: "Quantities shown",
-    window: "Span",
-    windowFit: "to the harm",
-    windowAll: "whole run",
+    windowAll: (time: string) => `The whole run, ${time}`,
     devices: "All devices",
     later: "Help comes later",
     laterHint: "drag, or arrow keys",
@@ -190,6 +186,8 @@ export const words = {
     tableClock: "clock",
     tableNote: "Values at the drawn moments.",
     source: (engine: string, seed: string) => `Engine ${engine}, seed ${seed}.`,
+    failed: "This drill could not be run.",
+    harmBegins: (time: string) => `Harm begins, ${time} after the fault.`,
     wasHere: (time: string) => `here ${time} later`,
     unknown: "no word",
   },
@@ -197,8 +195,8 @@ export const words = {
   quantity: {
     temperature: "temperature", oxygen: "oxygen", ph: "pH", salinity: "salinity", alkalinity: "alkalinity", calcium: "calcium",
     magnesium: "magnesium", ammonia: "ammonia", nitrite: "nitrite", nitrate: "nitrate", phosphate: "phosphate", volume: "volume",
-    co2: "carbon dioxide", power: "power", running: "running", "air-temperature": "air temperature", "air-co2": "carbon dioxide",
-    humidity: "humidity", floor: "water on the floor", energy: "energy left", flow: "flow", light: "light", level: "level", orp: "ORP",
+    co2: "carbon dioxide", omega: "aragonite saturation", power: "power", on: "on", air: "air temperature", humidity: "humidity",
+    water: "water", energy: "energy left", flow: "flow", light: "light", orp: "ORP",
   } as Readonly<Record<string, string>>,
 
   picture: {

@@ -1,6 +1,6 @@
 import type { DrillResult } from "../../server/contract/index.ts";
 import { Link } from "../app/router.tsx";
-import { asSentence, figure, span } from "../parts/format.ts";
+import { asSentence, figure } from "../parts/format.ts";
 import { Marked } from "../parts/names.tsx";
 import { words } from "../words.ts";
 
@@ -21,7 +21,6 @@ export function Headline({ drills, soFar }: { readonly drills: readonly DrillRes
         <Marked text={asSentence(worst.finding ?? "")} />
       </h1>
       <p className="then">
-        <HarmWords drill={worst} />
         {worst.would_help.length > 0 && (
           <>
             <Marked text={asSentence(words.board.helps(worst.would_help[0]))} />{" "}
@@ -31,19 +30,6 @@ export function Headline({ drills, soFar }: { readonly drills: readonly DrillRes
       </p>
     </div>
   );
-}
-
-function HarmWords({ drill }: { readonly drill: DrillResult }) {
-  const { harm_early: early, harm_likely: likely } = drill.minutes;
-  if (early === null || drill.harm === null) return null;
-  const whom = harmedWords(drill.harm);
-  return `${words.board.harm(whom, span(early))}${likely === null ? "" : words.board.likely(span(likely))}. `;
-}
-
-/** "corals, heat" -> "corals (heat)". */
-function harmedWords(harm: string): string {
-  const [whom, ...by] = harm.split(", ");
-  return by.length === 0 ? whom : `${whom} (${by.join(", ")})`;
 }
 
 function Held({ drills, soFar }: { readonly drills: readonly DrillResult[]; readonly soFar: string | null }) {
