@@ -2,6 +2,20 @@
  * Drills: rehearse a failure before it happens.
  *
  * A drill crosses three things that know nothing of each other: a site, a fault, and a verdict. Same seed and same
- * version, same run, bit for bit.
+ * version, same run, bit for bit, on any number of threads.
+ *
+ * Looks down on: twin, rules, site, science, foundation. Never heard of: watch, storage, server, web.
  */
+export { runDrill } from "./drill.ts";
+export { ENGINE } from "./engine.ts";
+export { type Fault, type FaultMode, faultId, faultModes, faultsOf, findFault } from "./faults/index.ts";
+export { type PlainLife, plainLife } from "./plain-life.ts";
+export { pairCircumstance, planPairs, planSingles } from "./plan.ts";
+export { circumstanceNamed, tellDrill } from "./by-name.ts";
+export { offThread } from "./off-thread.ts";
+export { rehearse, type RehearsalOptions } from "./rehearsal.ts";
+export { reportDrill, type ReportOptions } from "./report.ts";
+export { settledLife, type SettledLife } from "./settled.ts";
+export { Stage } from "./stage.ts";
 export type * from "./types.ts";
+export { duration, signedDuration } from "./words.ts";

@@ -165,7 +165,7 @@ function planReactors(twin: Twin, system: SystemModel): void {
     const litres = spec.flowLPerH * outputOf(twin, device);
     const open = deviceLever(twin, device, AT.device.gasOpen) > 0;
     const works = deviceLever(twin, device, AT.device.strength);
-    const { carried } = twin.scratch;
+    const { carried } = twin.scratch.flows[system.index];
     const at = local * TRANSPORTED;
     carried[at + TA] += litres * EFFLUENT_EQ_L * works;
     carried[at + CA] += (litres * EFFLUENT_EQ_L * works) / 2;

@@ -72,6 +72,7 @@ export function compile(site: Site): Model {
     hubOfSensor: Int32Array.from(site.sensors, (sensor) => (sensor.hub === null ? -1 : (hubIndex.get(sensor.hub) ?? -1))),
     bodyOfDevice: Int32Array.from(site.devices, (device) => bodyIndex.get(device.in) ?? -1),
     roomOfBody: Int32Array.from(site.bodies, (body) => roomIndex.get(body.room) ?? 0),
+    hasLight: Uint8Array.from(site.bodies, (body) => (site.devices.some((device) => device.kind === "light" && device.in === body.id) ? 1 : 0)),
     localOfBody: localPlaces(site.bodies.length, systems),
     watchedLevels: systems.map((system) => watchedLevels(site, system, bodyIndex)),
     layout: layOut(site, groups, levers.neutral.length, rules.map(ruleStateSize)),

@@ -2,24 +2,24 @@
  * What comes by the clock: doses, meals, and what a pair of hands does where no device does it.
  */
 import { localSecondsAt } from "../foundation/index.ts";
-import { systemWaterL } from "./life.ts";
 import {
   BODY_COLUMNS, CA, DEVICE_COLUMNS, DEVICE_HELD, DIC, HEAT, HEAT_CAPACITY, LEDGER_COLUMNS, LEDGER_WATER, MASS, META, ORGANIC, TA, TRANSPORTED,
 } from "./columns.ts";
 import { deviceLever, isRunning, kgPerL, outputOf, volumeL } from "./hydraulics.ts";
 import { AT } from "./levers.ts";
-import { DKH_TO_EQ_PER_L, FOOD_MOL_N_PER_G } from "./life.ts";
+import { DKH_TO_EQ_PER_L, FOOD_MOL_N_PER_G, RETAINED_SHARE, systemWaterL } from "./life.ts";
 import type { SystemModel } from "./model.ts";
 import { ROOM_AIR_C, ROOM_COLUMNS } from "./columns.ts";
+import { refillStore } from "./start.ts";
 import type { Twin } from "./state.ts";
 
 const SECONDS_PER_DAY = 86_400;
 /** Fish take at most this share of their weight a day as dry food; the rest lies and rots. */
 const APPETITE_PER_DAY = 0.04;
-/** Share of eaten nitrogen that stays in the fish as growth. */
-const RETAINED = 0.25;
 /** When hands feed, top off and dose, as shares of the local day. */
 const HAND_MEALS_PER_DAY = 2;
+/** A reservoir under this share of its volume is filled again by whoever looks after the place. */
+const REFILL_UNDER = 0.3;
 /** Alkalinity that hands give at most in a day, dKH. */
 const HAND_DOSE_DKH = 1.5;
 
@@ -81,7 +81,7 @@ function feedFrom(twin: Twin, system: SystemModel, device: number, grams: number
 /** Dry food into a body: the fish eat what they can of this meal, the rest lies and decays. */
 export function addFood(twin: Twin, system: SystemModel, body: number, grams: number, dayShare: number): void {
   const eaten = Math.min(grams, twin.model.life[body].fishG * APPETITE_PER_DAY * dayShare);
-  addMol(twin, system, body, META, eaten * FOOD_MOL_N_PER_G * (1 - RETAINED));
+  addMol(twin, system, body, META, eaten * FOOD_MOL_N_PER_G * (1 - RETAINED_SHARE));
   addMol(twin, system, body, ORGANIC, (grams - eaten) * FOOD_MOL_N_PER_G);
 }
 
@@ -91,8 +91,13 @@ export function addMol(twin: Twin, system: SystemModel, body: number, column: nu
   twin.ledger[system.index * LEDGER_COLUMNS + column] += mol;
 }
 
+/** Fresh water by hand, L. */
+export function pourFresh(twin: Twin, system: SystemModel, body: number, litres: number): void {
+  addFreshWater(twin, system, body, litres);
+}
+
 /** Adds water of nothing but heat. */
-export function addFreshWater(twin: Twin, system: SystemModel, body: number, kg: number): void {
+function addFreshWater(twin: Twin, system: SystemModel, body: number, kg: number): void {
   const airC = twin.rooms[twin.model.roomOfBody[body] * ROOM_COLUMNS + ROOM_AIR_C];
   twin.bodies[body * BODY_COLUMNS + MASS] += kg;
   twin.ledger[system.index * LEDGER_COLUMNS + LEDGER_WATER] += kg;
@@ -107,6 +112,11 @@ function byHand(twin: Twin, system: SystemModel, fromS: number, toS: number): vo
     for (const body of system.waters) addFood(twin, system, body, (twin.model.life[body].foodGPerDay / HAND_MEALS_PER_DAY) * meals, 1 / HAND_MEALS_PER_DAY);
   }
   if (timesDue(twin, 1, fromS, toS) === 0) return;
+  for (const store of system.stores) if (volumeL(twin, store) < site.bodies[store].volumeL * REFILL_UNDER) refillStore(twin, store);
+  for (const device of system.devices) {
+    const at = device * DEVICE_COLUMNS + DEVICE_HELD;
+    if (twin.devices[at] < site.devices[device].holdsG * REFILL_UNDER) twin.devices[at] = site.devices[device].holdsG;
+  }
   if (!kinds.has("top-off")) topOffByHand(twin, system);
   if (!kinds.has("doser") && !kinds.has("calcium-reactor")) doseByHand(twin, system);
 }

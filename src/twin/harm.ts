@@ -18,6 +18,10 @@ const DARK_SHARE = 0.05;
 /** Un-ionised ammonia is worked out only above this total, mol/kg. */
 const AMMONIA_FLOOR = 2e-6;
 
+/** Above this CO2 the acid that fish feel is the CO2 itself, which has its own row. */
+const CARBONIC_UATM = 5000;
+const LAST_FISH = GROUPS.indexOf("seahorses");
+
 /** Size of each stressor in a body now, in the order of STRESSORS. */
 const sizes = new Float64Array(COUNT);
 const [HEAT_AT, COLD_AT, HYPOXIA_AT, LOW_S_AT, HIGH_S_AT, HIGH_PH_AT, LOW_PH_AT, AMMONIA_AT, CO2_AT, EMERSION_AT, DARK_AT] = STRESSORS.map((_, place) => place) as [number, number, number, number, number, number, number, number, number, number, number];
@@ -45,7 +49,7 @@ function measure(twin: Twin, body: number): void {
 export function updateHarm(twin: Twin, system: SystemModel, hours: number): void {
   for (const body of system.waters) {
     const lit = twin.scratch.slow[body * SLOW_COLUMNS + SLOW.light] > DARK_SHARE;
-    twin.dark[body] = lit ? 0 : twin.dark[body] + hours;
+    twin.dark[body] = lit || !twin.model.hasLight[body] ? 0 : twin.dark[body] + hours;
   }
   let measured = -1;
   for (let place = 0; place < twin.model.groups.length; place++) {
@@ -59,7 +63,8 @@ export function updateHarm(twin: Twin, system: SystemModel, hours: number): void
 
 function addDose(twin: Twin, place: number, group: number, hours: number): void {
   for (let stressor = 0; stressor < COUNT; stressor++) {
-    const rate = harmRatePerH(group, stressor, sizes[stressor]);
+    const isCarbonicAcid = stressor === LOW_PH_AT && sizes[CO2_AT] > CARBONIC_UATM && group <= LAST_FISH;
+    const rate = isCarbonicAcid ? 0 : harmRatePerH(group, stressor, sizes[stressor]);
     const at = place * COUNT + stressor;
     if (rate > 0) twin.harm[at] += rate * hours;
     else if (twin.harm[at] > 0) twin.harm[at] *= Math.exp(-hours / REPAIR_HOURS[group * COUNT + stressor]);

@@ -192,15 +192,15 @@ function spillOver(twin: Twin, system: SystemModel, body: number): void {
  */
 export function planFlows(twin: Twin, system: SystemModel): void {
   const { scratch } = twin;
-  const count = system.waters.length;
-  scratch.exchange.fill(0, 0, count * count);
-  scratch.carried.fill(0, 0, count * TRANSPORTED);
-  scratch.lostKgH.fill(0, 0, count);
-  scratch.floorKgH.fill(0, 0, count);
+  const flows = scratch.flows[system.index];
+  flows.exchange.fill(0);
+  flows.carried.fill(0);
+  flows.lostKgH.fill(0);
+  flows.floorKgH.fill(0);
   for (const body of system.waters) scratch.netKgH[body] = -evaporation(twin, body);
   for (const body of system.stores) scratch.netKgH[body] = 0;
   for (const pump of system.pumps) planPump(twin, system, pump);
-  for (const carry of system.carries) planCarry(twin, carry);
+  for (const carry of system.carries) planCarry(twin, system, carry);
   planLosses(twin, system);
   for (const weir of system.weirs) planWeir(twin, system, weir);
 }
@@ -214,26 +214,28 @@ function planPump(twin: Twin, system: SystemModel, pump: PumpEdge): void {
   if (flow === 0) return;
   const hose = flowLever(twin, pump.flow, AT.flow.hoseOff);
   addExchange(twin, system, pump.from, pump.to, flow * (1 - hose));
-  if (hose > 0) addLoss(twin, pump.from, flow * hose, true);
+  if (hose > 0) addLoss(twin, system, pump.from, flow * hose, true);
 }
 
 function addExchange(twin: Twin, system: SystemModel, from: number, to: number, kgH: number): void {
   const { localOfBody } = twin.model;
-  twin.scratch.exchange[localOfBody[to] * system.waters.length + localOfBody[from]] += kgH;
+  twin.scratch.flows[system.index].exchange[localOfBody[to] * system.waters.length + localOfBody[from]] += kgH;
   twin.scratch.netKgH[from] -= kgH;
   twin.scratch.netKgH[to] += kgH;
 }
 
-function addLoss(twin: Twin, body: number, kgH: number, toFloor: boolean): void {
+function addLoss(twin: Twin, system: SystemModel, body: number, kgH: number, toFloor: boolean): void {
   const local = twin.model.localOfBody[body];
   if (local < 0) return;
-  twin.scratch.lostKgH[local] += kgH;
-  if (toFloor) twin.scratch.floorKgH[local] += kgH;
+  const flows = twin.scratch.flows[system.index];
+  flows.lostKgH[local] += kgH;
+  if (toFloor) flows.floorKgH[local] += kgH;
   twin.scratch.netKgH[body] -= kgH;
 }
 
-function planCarry(twin: Twin, carry: CarryEdge): void {
+function planCarry(twin: Twin, system: SystemModel, carry: CarryEdge): void {
   const { scratch, model, bodies } = twin;
+  const { carried } = scratch.flows[system.index];
   const flow = carryFlow(twin, carry);
   scratch.deviceFlow[carry.device] = flow;
   if (flow === 0) return;
@@ -245,12 +247,12 @@ function planCarry(twin: Twin, carry: CarryEdge): void {
   const source = carry.from * BODY_COLUMNS;
   if (local >= 0 && fromLine) {
     const airC = scratch.slow[carry.to * SLOW_COLUMNS + SLOW.airC];
-    scratch.carried[local * TRANSPORTED + HEAT] += kgH * HEAT_CAPACITY * airC;
+    carried[local * TRANSPORTED + HEAT] += kgH * HEAT_CAPACITY * airC;
   } else if (local >= 0) {
     const perKg = kgH / Math.max(bodies[source + MASS], 1e-9);
-    for (let column = 0; column < TRANSPORTED; column++) scratch.carried[local * TRANSPORTED + column] += bodies[source + column] * perKg;
+    for (let column = 0; column < TRANSPORTED; column++) carried[local * TRANSPORTED + column] += bodies[source + column] * perKg;
   }
-  if (model.site.devices[carry.device].kind === "water-change") addLoss(twin, carry.to, kgH, false);
+  if (model.site.devices[carry.device].kind === "water-change") addLoss(twin, system, carry.to, kgH, false);
 }
 
 function planLosses(twin: Twin, system: SystemModel): void {
@@ -261,7 +263,7 @@ function planLosses(twin: Twin, system: SystemModel): void {
     if (leak > 0) {
       const full = model.site.bodies[body].volumeL;
       const head = volumeL(twin, body) / full - levers[base + AT.body.leakStopsAt];
-      if (head > 0) addLoss(twin, body, leak * Math.sqrt(head) * kgPerL(twin, body), true);
+      if (head > 0) addLoss(twin, system, body, leak * Math.sqrt(head) * kgPerL(twin, body), true);
     }
   }
   for (const device of system.devices) {
@@ -269,7 +271,7 @@ function planLosses(twin: Twin, system: SystemModel): void {
     const body = model.bodyIndex.get(model.site.devices[device].in)!;
     const needsRun = model.site.devices[device].kind === "skimmer";
     const left = volumeL(twin, body) > model.site.bodies[body].intakeL * DRY_SHARE;
-    if (waste > 0 && left && (!needsRun || isRunning(twin, device))) addLoss(twin, body, waste * kgPerL(twin, body), false);
+    if (waste > 0 && left && (!needsRun || isRunning(twin, device))) addLoss(twin, system, body, waste * kgPerL(twin, body), false);
   }
 }
 

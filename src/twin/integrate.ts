@@ -30,14 +30,14 @@ export function stepSystem(twin: Twin, system: SystemModel, hours: number): void
 
   derivative(twin, system, amounts, mass, source);
   bookSources(twin, system, source, hours / 2);
-  transport(twin, count, amounts, mass, source);
+  transport(twin, system, amounts, mass, source);
   k1.set(source);
   solveColumns(scratch, count, k1);
   for (let index = 0; index < count * TRANSPORTED; index++) stage[index] = amounts[index] + hours * k1[index];
 
   derivative(twin, system, stage, massEnd, source);
   bookSources(twin, system, source, hours / 2);
-  transport(twin, count, stage, massEnd, source);
+  transport(twin, system, stage, massEnd, source);
   for (let index = 0; index < count * TRANSPORTED; index++) k2[index] = source[index] - 2 * k1[index];
   solveColumns(scratch, count, k2);
 
@@ -57,7 +57,8 @@ export function stepSystem(twin: Twin, system: SystemModel, hours: number): void
 
 /** Reactions, heat and what is carried in, per hour, without transport. */
 function derivative(twin: Twin, system: SystemModel, amounts: Float64Array, mass: Float64Array, out: Float64Array): void {
-  const { carried, slow, lostKgH } = twin.scratch;
+  const { slow } = twin.scratch;
+  const { carried, lostKgH } = twin.scratch.flows[system.index];
   const count = system.waters.length;
   for (let index = 0; index < count * TRANSPORTED; index++) out[index] = carried[index];
   for (let local = 0; local < count; local++) {
@@ -76,8 +77,9 @@ function derivative(twin: Twin, system: SystemModel, amounts: Float64Array, mass
 }
 
 /** Adds the exchange between the waters of a system. */
-function transport(twin: Twin, count: number, amounts: Float64Array, mass: Float64Array, out: Float64Array): void {
-  const { exchange } = twin.scratch;
+function transport(twin: Twin, system: SystemModel, amounts: Float64Array, mass: Float64Array, out: Float64Array): void {
+  const { exchange } = twin.scratch.flows[system.index];
+  const count = system.waters.length;
   for (let to = 0; to < count; to++) {
     for (let from = 0; from < count; from++) {
       const rate = exchange[to * count + from] / mass[from];
@@ -93,7 +95,8 @@ function transport(twin: Twin, count: number, amounts: Float64Array, mass: Float
 
 /** Element of the exchange matrix, 1/h. */
 function exchangeRate(twin: Twin, system: SystemModel, row: number, column: number, extra: number): number {
-  const { exchange, mass } = twin.scratch;
+  const { mass } = twin.scratch;
+  const { exchange } = twin.scratch.flows[system.index];
   const count = system.waters.length;
   if (row !== column) return exchange[row * count + column] / mass[column];
   let out = 0;
@@ -166,7 +169,7 @@ function bookWater(twin: Twin, system: SystemModel, hours: number): void {
   for (let local = 0; local < system.waters.length; local++) {
     const body = system.waters[local];
     ledger[book] += scratch.netKgH[body] * hours;
-    const floor = scratch.floorKgH[local];
+    const floor = scratch.flows[system.index].floorKgH[local];
     if (floor > 0) {
       const density = scratch.slow[body * SLOW_COLUMNS + SLOW.kgPerL];
       wetFloor(twin, model.roomIndex.get(model.site.bodies[body].room)!, (floor * hours) / density);

@@ -1,6 +1,10 @@
 /**
  * What lives in a body, turned into rates at 26 degrees C. Sources and certainty: docs/science.md#life.
  */
+import {
+  calcificationFactor, CARBONATE_SIZE, carbonateConstants, dicFromPco2, MEQ_PER_L_PER_DKH, omegaAragonite, photosynthesisShare, seawaterDensity,
+  solveHydrogen,
+} from "../science/index.ts";
 import type { Body, Device, Site } from "../site/index.ts";
 import type { BodyLife } from "./model.ts";
 
@@ -22,10 +26,15 @@ const O2_MG_PER_MMOL = 31.9988;
 const FOOD_SHARE_PER_DAY = 0.012;
 /** Nitrogen in dry food: 16 % of 47 % protein; mol N per g. */
 export const FOOD_MOL_N_PER_G = (0.16 * 0.47) / 14.007;
+/** Share of eaten nitrogen that stays in the fish as growth. */
+export const RETAINED_SHARE = 0.25;
 /** A mature filter can take this many times its routine load (science.md 8.2: at least 5 to 20). */
 const FILTER_RESERVE = 8;
 /** 1 dKH in mol of charge per litre. */
-export const DKH_TO_EQ_PER_L = 0.35663e-3;
+export const DKH_TO_EQ_PER_L = MEQ_PER_L_PER_DKH / 1000;
+/** Air over a tank in a lived-in room, uatm: the CO2 at which an owner has come to know the tank's daily use. */
+const USUAL_PCO2_UATM = 650;
+const HOURS = 24;
 
 export function bodyLife(site: Site, body: Body): BodyLife {
   const { livestock } = body;
@@ -46,12 +55,52 @@ export function bodyLife(site: Site, body: Body): BodyLife {
     fishO2MolH: (livestock.fishG * FISH_O2_MG_PER_G_H) / O2_MG_PER_MMOL / 1000,
     benthosO2MolH: benthosMmol / 1000,
     photoO2MolH: photoMmol / 1000,
-    calcifyMolH: (livestock.alkalinityDemandDKHPerDay * DKH_TO_EQ_PER_L * waterL) / 2 / 24,
+    calcifyMolH: (livestock.alkalinityDemandDKHPerDay * DKH_TO_EQ_PER_L * waterL) / 2 / 24 / usualCalcification(site, body),
     nitrifyMolH: FILTER_RESERVE * Math.max(loadMolH, waterL * 2e-7) * rockShare,
-    nitrateLossPerH: (0.02 + livestock.plantsG / waterL / 20) / 24,
+    nitrateLossPerH: usualNitrateLossPerH(site, body, waterL),
     foodGPerDay,
     reactiveM2: waterL * 0.02 * rockShare,
   };
+}
+
+/** Nitrate must go as fast as it comes where the owner's value stands still: plants, sand, skimmer and changes together. */
+function usualNitrateLossPerH(site: Site, body: Body, waterL: number): number {
+  const { holds } = body;
+  if (holds.kind !== "salt") return 0;
+  const comesMolPerDay = systemFoodG(site, body.system) * FOOD_MOL_N_PER_G * (1 - RETAINED_SHARE);
+  const standsMol = (Math.max(holds.nitrateMgL, 1) / 62_005) * waterL;
+  return Math.min(0.5, Math.max(0.005, comesMolPerDay / standsMol)) / HOURS;
+}
+
+/** Mean of the calcification factor over a normal day in the owner's own water. */
+function usualCalcification(site: Site, body: Body): number {
+  const { holds } = body;
+  if (holds.kind !== "salt" || body.livestock.alkalinityDemandDKHPerDay === 0) return 1;
+  const constants = new Float64Array(CARBONATE_SIZE);
+  carbonateConstants(holds.temperatureC, holds.salinity, constants);
+  const kgPerL = seawaterDensity(holds.temperatureC, holds.salinity) / 1000;
+  const alkalinity = (holds.alkalinityDKH * DKH_TO_EQ_PER_L) / kgPerL;
+  const dic = dicFromPco2(constants, alkalinity, USUAL_PCO2_UATM);
+  const hydrogen = solveHydrogen(constants, alkalinity, dic, 0);
+  const omega = omegaAragonite(constants, holds.calciumMgL / 40_078 / kgPerL, dic, hydrogen);
+  let sum = 0;
+  for (let hour = 0; hour < HOURS; hour++) {
+    sum += calcificationFactor(omega, photosynthesisShare(parAtHour(site, body, hour + 0.5)), holds.temperatureC);
+  }
+  return Math.max(sum / HOURS, 0.05);
+}
+
+function parAtHour(site: Site, body: Body, hour: number): number {
+  let par = 0;
+  for (const device of site.devices) {
+    if (device.kind !== "light" || device.in !== body.id) continue;
+    for (const { fromMin, toMin } of device.schedule) {
+      const length = toMin > fromMin ? toMin - fromMin : toMin + 1440 - fromMin;
+      const into = (hour * 60 - fromMin + 1440) % 1440;
+      if (into < length) par += device.par * Math.sin((Math.PI * into) / length);
+    }
+  }
+  return par;
 }
 
 /** Circulating water of a system, L. */
@@ -60,6 +109,8 @@ export function systemWaterL(site: Site, system: string): number {
 }
 
 function systemFoodG(site: Site, system: string): number {
+  const fed = site.devices.filter((device) => device.kind === "feeder" && device.system === system).reduce((sum, device) => sum + device.amountPerDay, 0);
+  if (fed > 0) return fed;
   return site.bodies.filter((body) => body.system === system).reduce((sum, body) => sum + body.livestock.fishG * FOOD_SHARE_PER_DAY, 0);
 }
 

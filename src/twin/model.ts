@@ -77,7 +77,7 @@ export interface BodyLife {
   readonly benthosO2MolH: number;
   /** Gross photosynthesis at full light, mol O2/h. */
   readonly photoO2MolH: number;
-  /** Calcification at reference water averaged over the day, mol CaCO3/h. */
+  /** Calcification at the owner's own water and full light, mol CaCO3/h, so that a normal day uses what the owner measured. */
   readonly calcifyMolH: number;
   /** Capacity of nitrification, mol N/h at 26 degrees C. */
   readonly nitrifyMolH: number;
@@ -123,6 +123,8 @@ export interface Model {
   /** Body on which each device acts. */
   readonly bodyOfDevice: Int32Array;
   readonly roomOfBody: Int32Array;
+  /** 1 where a lamp of the site shines on the body. */
+  readonly hasLight: Uint8Array;
   readonly hubOfDevice: Int32Array;
   readonly hubOfSensor: Int32Array;
   /** Offsets into the flat state. */

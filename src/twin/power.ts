@@ -201,3 +201,9 @@ export function openAfterCut(twin: Twin): void {
     if (spec.staysOpenAfterCut) twin.circuits[circuit] = 1;
   });
 }
+
+/** A person closes a breaker. It opens again at the next look if the cause is still there. */
+export function resetCircuit(twin: Twin, circuit: number): void {
+  twin.circuits[circuit] = 0;
+  twin.levers[twin.model.levers.base.circuit[circuit] + AT.circuit.open] = 0;
+}

@@ -39,8 +39,6 @@ const CORAL_CRITICAL_MG_L = 3.7;
 const NITRITE_SPEED = 1.3;
 /** Skimming of waste, 1/h, while a skimmer works (0.2 a day). */
 const SKIM_PER_H = 0.2 / 24;
-/** Mean of the calcification factor over a lit day, so that demand means what a keeper measures. */
-export const CALCIFY_DAY_MEAN = 0.6;
 
 /**
  * Adds the sources of one body to `out` (mol/h, J/h), given its amounts.
@@ -115,7 +113,7 @@ function breathe(life: BodyLife, fishFactor: number, q10: number, oxygenMgL: num
 
 function shellsMolH(life: BodyLife, omega: number, light: number, temperatureC: number): number {
   if (life.calcifyMolH === 0) return 0;
-  return (life.calcifyMolH * calcificationFactor(omega, light, temperatureC)) / CALCIFY_DAY_MEAN;
+  return life.calcifyMolH * calcificationFactor(omega, light, temperatureC);
 }
 
 /** Saturation above which crystals form by themselves while particles are about (Moras et al. 2022). */

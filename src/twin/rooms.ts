@@ -33,8 +33,8 @@ const OUTSIDE_CO2_PPM = 425;
 const PERSON_CO2_M3_H = 0.02;
 const PERSON_HEAT_W = 100;
 const PERSON_VAPOUR_KG_H = 0.05;
-/** Air with the furniture and wall faces that follow it, J/(m3 K): about ten times the air alone. */
-const ROOM_HEAT_J_M3_K = 12_000;
+/** Air with the furniture and the wall that follows it, J/(m3 K): a 60 m3 room with a time constant of 30 h then loses 56 W/K. */
+const ROOM_HEAT_J_M3_K = 100_000;
 /** The building warms or cools a room by at most this, K/h. */
 const BUILDING_K_PER_H = 2;
 const AIR_KG_M3 = 1.2;

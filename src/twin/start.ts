@@ -19,13 +19,16 @@ const NO3_MG_PER_MOL = 62_005;
 const PO4_MG_PER_MOL = 94_971;
 /** Air in a lived-in room, uatm. */
 const START_PCO2_UATM = 500;
-/** Grams that one mole of charge or of metal brings with its counter-ion, and the carbon that comes with it. */
+/**
+ * Salt that one mole of charge or of metal leaves behind: its sodium or chloride, kg. The part that the shells take up again
+ * (calcium, carbonate) is not counted as salt. Carbon that comes with the charge, mol.
+ */
 const SALTS = {
-  bicarbonate: { kgPerMol: 0.084, carbon: 1 },
-  carbonate: { kgPerMol: 0.053, carbon: 0.5 },
-  hydroxide: { kgPerMol: 0.04, carbon: 0 },
-  "calcium-chloride": { kgPerMol: 0.111, carbon: 0 },
-  "magnesium-chloride": { kgPerMol: 0.095, carbon: 0 },
+  bicarbonate: { kgPerMol: 0.023, carbon: 1 },
+  carbonate: { kgPerMol: 0.023, carbon: 0.5 },
+  hydroxide: { kgPerMol: 0.023, carbon: 0 },
+  "calcium-chloride": { kgPerMol: 0.0709, carbon: 0 },
+  "magnesium-chloride": { kgPerMol: 0.0709, carbon: 0 },
   ethanol: { kgPerMol: 0, carbon: 0 },
   none: { kgPerMol: 0, carbon: 0 },
 } as const;
@@ -64,6 +67,12 @@ export function fillStores(twin: Twin, share: number | null): void {
   twin.model.site.devices.forEach((device, place) => {
     twin.devices[place * DEVICE_COLUMNS + DEVICE_HELD] = device.holdsG;
   });
+}
+
+/** Fills one reservoir or container as described, with what belongs in it. */
+export function refillStore(twin: Twin, place: number): void {
+  const body = twin.model.site.bodies[place];
+  if (isStore(body)) fillBody(twin, body, place, body.volumeL);
 }
 
 function fillBody(twin: Twin, body: Body, place: number, litres: number): void {

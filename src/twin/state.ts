@@ -69,12 +69,24 @@ export const SLOW = {
 } as const;
 export const SLOW_COLUMNS = 17;
 
+/** Flows of one system as planned for the next step; by local place. */
+export interface SystemFlows {
+  /** kg/h, row = to, column = from. */
+  readonly exchange: Float64Array;
+  /** Amounts carried in from elsewhere, mol/h, kg/h, J/h. */
+  readonly carried: Float64Array;
+  /** Water that leaves the circulation, and the part of it that goes to the floor, kg/h. */
+  readonly lostKgH: Float64Array;
+  readonly floorKgH: Float64Array;
+}
+
 export interface Scratch {
   readonly slow: Float64Array;
   readonly constants: readonly Float64Array[];
   readonly ruleOutputs: readonly RuleOutput[];
+  /** Planned flows of each system. */
+  readonly flows: readonly SystemFlows[];
   /** Dense matrices for the circulation of one system (largest system). */
-  readonly exchange: Float64Array;
   readonly lower: Float64Array;
   readonly oxygenLower: Float64Array;
   readonly amounts: Float64Array;
@@ -82,7 +94,6 @@ export interface Scratch {
   readonly k1: Float64Array;
   readonly k2: Float64Array;
   readonly source: Float64Array;
-  readonly carried: Float64Array;
   /** Temperatures before a step, by local place; amounts before it. */
   readonly before: Float64Array;
   readonly undo: Float64Array;
@@ -90,9 +101,6 @@ export interface Scratch {
   readonly massEnd: Float64Array;
   /** Change of each body's water by flows and evaporation, kg/h; by body of the site. */
   readonly netKgH: Float64Array;
-  /** Water that leaves the circulation, and the part of it that goes to the floor, kg/h; by local place. */
-  readonly lostKgH: Float64Array;
-  readonly floorKgH: Float64Array;
   readonly deviceFlow: Float64Array;
   readonly circuitLive: Uint8Array;
   readonly circuitW: Float64Array;
@@ -164,7 +172,12 @@ function makeScratch(model: Model, most: number, edges: Float64Array): Scratch {
     slow: new Float64Array(site.bodies.length * SLOW_COLUMNS).fill(Number.NaN),
     constants: site.bodies.map(() => new Float64Array(CARBONATE_SIZE)),
     ruleOutputs: model.rules.map(makeRuleOutput),
-    exchange: new Float64Array(most * most),
+    flows: model.systems.map(({ waters: { length } }) => ({
+      exchange: new Float64Array(length * length),
+      carried: new Float64Array(length * TRANSPORTED),
+      lostKgH: new Float64Array(length),
+      floorKgH: new Float64Array(length),
+    })),
     lower: new Float64Array(most * most),
     oxygenLower: new Float64Array(most * most),
     amounts: block(),
@@ -172,14 +185,11 @@ function makeScratch(model: Model, most: number, edges: Float64Array): Scratch {
     k1: block(),
     k2: block(),
     source: block(),
-    carried: block(),
     before: new Float64Array(most),
     undo: new Float64Array(site.bodies.length * BODY_COLUMNS + LEDGER_COLUMNS + site.rooms.length * ROOM_COLUMNS),
     mass: new Float64Array(most),
     massEnd: new Float64Array(most),
     netKgH: new Float64Array(site.bodies.length),
-    lostKgH: new Float64Array(most),
-    floorKgH: new Float64Array(most),
     deviceFlow: new Float64Array(site.devices.length),
     circuitLive: new Uint8Array(site.circuits.length),
     circuitW: new Float64Array(site.circuits.length),

@@ -1,0 +1,213 @@
+/**
+ * The course of a fault with rules but nobody: run once, kept in snapshots, so that every "what if someone came then" can
+ * start near its moment.
+ */
+import { HARM_DOSE } from "../science/index.ts";
+import { advance, floorL, openAfterCut, restore, snapshot, timeS, type TwinEvent, worstDose, worstHarm } from "../twin/index.ts";
+import { makeBench } from "./faults/bench.ts";
+import type { Fault } from "./faults/fault.ts";
+import { Messenger, type Notice } from "./messenger.ts";
+import { looksBetween, type Scene } from "./people.ts";
+import type { Setting } from "./setting.ts";
+
+const DAY_S = 86_400;
+const HOUR_S = 3600;
+/** Water on the floor that counts as harm to the house, L, at the early, likely and late end; ten times as much over a floor drain. */
+const FLOOR_HARM_L = { early: 5, likely: 20, late: 80 } as const;
+const FLOOR_DRAIN = 10;
+
+export interface HarmTimes {
+  early: number;
+  likely: number;
+  late: number;
+}
+
+export interface Sighting {
+  readonly person: string;
+  readonly tS: number;
+  readonly saw: string;
+}
+
+export interface Course {
+  readonly faults: readonly Fault[];
+  readonly snapshots: readonly { readonly tS: number; readonly state: Float64Array; readonly dosesEarly: number }[];
+  readonly harm: HarmTimes;
+  readonly harmWhat: { readonly body: string; readonly group: string; readonly stressor: string } | null;
+  readonly signS: number;
+  readonly signWhat: string | null;
+  readonly notices: readonly Notice[];
+  /** Rules that acted though they rest in normal life, and stand-ins that stepped in. */
+  readonly acted: readonly { readonly part: string; readonly tS: number; readonly text: string }[];
+  readonly sightings: readonly Sighting[];
+  readonly floorL: number;
+  /** Nothing in the water or the devices differs from normal life. */
+  readonly moved: boolean;
+  readonly endS: number;
+  readonly siren: boolean;
+}
+
+/** What stops a course before its horizon. */
+export interface CourseLimits {
+  /** Stop as soon as nothing more can be learned. */
+  readonly early: boolean;
+  readonly onEvent?: (event: TwinEvent) => void;
+  /** Called at every moment of the drill's grid, and of `between`, s. */
+  readonly onGrid?: (tS: number) => void;
+  /** Further moments to stop at, ascending, s. */
+  readonly between?: Float64Array;
+}
+
+/** Rooms with a floor drain bear more. */
+function floorFactor(setting: Setting): number {
+  return setting.model.site.rooms.every((room) => room.floorDrain) ? FLOOR_DRAIN : 1;
+}
+
+/** Dose of harm at one end: livestock, or water on the floor, whichever is nearer to harm (HARM_DOSE.harm). */
+export function harmDose(setting: Setting, end: keyof typeof FLOOR_HARM_L): number {
+  const wet = floorL(setting.twin) - floorL0(setting);
+  return Math.max(worstDose(setting.twin, end), (wet / (FLOOR_HARM_L[end] * floorFactor(setting))) * HARM_DOSE.harm);
+}
+
+function floorL0(setting: Setting): number {
+  return setting.normal.signs[setting.normal.columns.length - 1];
+}
+
+export function runCourse(setting: Setting, faults: readonly Fault[], scene: Scene, limits: CourseLimits): Course {
+  const { twin, grid, normal } = setting;
+  restore(twin, setting.start);
+  const messenger = new Messenger(twin);
+  const acted: { part: string; tS: number; text: string }[] = [];
+  twin.onEvent = (event) => {
+    limits.onEvent?.(event);
+    if (event.kind === "notice" && !normal.routine.has(event.part)) messenger.raise(event.part, event.text, event.tS);
+    const unusual = (event.kind === "rule" && !normal.routine.has(event.part)) || (event.kind === "stand-in" && !normal.standIns.has(event.part));
+    if (unusual && actsOnDevices(setting, event)) acted.push({ part: event.part, tS: event.tS, text: event.text });
+  };
+  const bench = makeBench(twin);
+  for (const fault of faults) fault.mode.inject(bench, fault.part);
+  const harm: HarmTimes = { early: Number.POSITIVE_INFINITY, likely: Number.POSITIVE_INFINITY, late: Number.POSITIVE_INFINITY };
+  const before = { early: 0, likely: 0, late: 0 };
+  const snapshots: { tS: number; state: Float64Array; dosesEarly: number }[] = [{ tS: 0, state: snapshot(twin), dosesEarly: 0 }];
+  const sightings: Sighting[] = [];
+  let signS = Number.POSITIVE_INFINITY;
+  let signWhat: string | null = null;
+  let harmWhat: Course["harmWhat"] = null;
+  let moved = false;
+  let endS = 0;
+  const endings = faults.filter((fault) => fault.mode.lastsMin !== undefined).map((fault) => ({ fault, tS: fault.mode.lastsMin! * 60 }));
+  let next = 0;
+  limits.onGrid?.(0);
+  messenger.deliver(0);
+  for (let place = 1; place < grid.length; place++) {
+    const fromS = grid[place - 1];
+    const toS = grid[place];
+    for (const ending of endings.filter((one) => one.tS > fromS && one.tS <= toS)) {
+      advance(twin, ending.tS);
+      endItself(setting, ending.fault);
+    }
+    next = stopBetween(setting, limits, next, toS);
+    advance(twin, toS);
+    endS = toS;
+    messenger.deliver(toS);
+    limits.onGrid?.(toS);
+    crossings(setting, harm, before, fromS, toS);
+    if (harmWhat === null && harm.early <= toS) harmWhat = worstHarm(twin) ?? { body: "floor", group: "house", stressor: "water on the floor" };
+    const sign = signs(setting, place);
+    if (sign.measurable !== null) {
+      moved = true;
+      if (signS > toS) {
+        signS = place === 1 ? 0 : toS;
+        signWhat = sign.measurable;
+      }
+    }
+    for (const look of looksBetween(scene, fromS, toS)) {
+      const saw = whatIsSeen(faults, sign.visible, look.tS, before.likely);
+      if (saw !== null && sightings.length < 8) sightings.push({ person: look.person.id, tS: Math.max(look.tS, fromS), saw });
+    }
+    const isMark = toS <= 2 * HOUR_S || toS % HOUR_S === 0;
+    if (isMark) snapshots.push({ tS: toS, state: snapshot(twin), dosesEarly: before.early });
+    if (!limits.early) continue;
+    if (toS >= harm.late + DAY_S && messenger.notices.some((notice) => Number.isFinite(notice.sentS))) break;
+    if (toS >= harm.late + 3 * DAY_S) break;
+    if (toS === 2 * DAY_S && !moved && endings.length === 0 && messenger.notices.length === 0 && sameAsNormal(setting, 2)) break;
+  }
+  twin.onEvent = null;
+  return {
+    faults, snapshots, harm, harmWhat, signS, signWhat, notices: messenger.notices, acted, sightings, floorL: floorL(twin) - floorL0(setting), moved, endS,
+    siren: twin.model.site.hubs.some((hub) => hub.siren),
+  };
+}
+
+/** Stops at the further moments before `toS`; returns the place of the next one. */
+function stopBetween(setting: Setting, limits: CourseLimits, place: number, toS: number): number {
+  const moments = limits.between;
+  if (!moments) return place;
+  let next = place;
+  while (next < moments.length && moments[next] < toS) {
+    if (moments[next] > timeS(setting.twin)) {
+      advance(setting.twin, moments[next]);
+      limits.onGrid?.(moments[next]);
+    }
+    next++;
+  }
+  return next;
+}
+
+/** Mains come back, breakers that need a hand stay open, other faults let go. */
+export function endItself(setting: Setting, fault: Fault): void {
+  const bench = makeBench(setting.twin);
+  bench.release(fault.part);
+  if (fault.part === "mains") openAfterCut(setting.twin);
+}
+
+function actsOnDevices(setting: Setting, event: TwinEvent): boolean {
+  if (event.kind === "stand-in") return true;
+  return (setting.model.site.rules.find((rule) => rule.id === event.part)?.act.length ?? 0) > 0;
+}
+
+/** Notes when a dose passes the harm mark, interpolated within the stretch. */
+function crossings(setting: Setting, harm: HarmTimes, before: HarmTimes, fromS: number, toS: number): void {
+  for (const end of ["early", "likely", "late"] as const) {
+    const dose = harmDose(setting, end);
+    if (harm[end] === Number.POSITIVE_INFINITY && dose >= HARM_DOSE.harm) {
+      const share = (HARM_DOSE.harm - before[end]) / Math.max(dose - before[end], 1e-12);
+      harm[end] = fromS + Math.min(1, Math.max(0, share)) * (toS - fromS);
+    }
+    before[end] = dose;
+  }
+}
+
+function signs(setting: Setting, place: number): { measurable: string | null; visible: string | null } {
+  const { columns, signs: normal } = setting.normal;
+  let measurable: string | null = null;
+  let visible: string | null = null;
+  for (let index = 0; index < columns.length; index++) {
+    const column = columns[index];
+    const gap = Math.abs(column.read(setting.twin) - normal[place * columns.length + index]);
+    if (gap >= column.measurable && measurable === null) measurable = column.name;
+    if (gap >= column.visible && visible === null) visible = column.name;
+    if (visible !== null) break;
+  }
+  return { measurable, visible };
+}
+
+/** Stress that shows on animals, as a share of the dose that harms. */
+const SHOWN_DOSE = HARM_DOSE.stress;
+
+function whatIsSeen(faults: readonly Fault[], visible: string | null, tS: number, likelyDose: number): string | null {
+  if (visible !== null) return visible;
+  if (likelyDose >= SHOWN_DOSE) return "animals in distress";
+  const shown = faults.find(
+    (fault) => fault.mode.sight !== "nothing" && fault.mode.sight !== "animals" && fault.mode.onset === "sudden" && (fault.mode.lastsMin === undefined || tS < fault.mode.lastsMin * 60),
+  );
+  return shown ? shown.mode.sight : null;
+}
+
+/** Whether the water and the devices are bit for bit where normal life has them on a given day. */
+function sameAsNormal(setting: Setting, day: number): boolean {
+  const normal = setting.normal.days[day];
+  if (!normal) return false;
+  const { layout } = setting.model;
+  for (let at = layout.bodies; at < layout.sensors; at++) if (!Object.is(setting.twin.state[at], normal[at])) return false;
+  return true;
+}

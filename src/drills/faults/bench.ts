@@ -1,0 +1,54 @@
+/** The bench of a running twin: what faults and people do to it. */
+import {
+  addFood, addMol, CARBON, changeWater, DIC, leverAt, lookSoon, loseWater, type Model, moveWater,
+  ORGANIC, pourFresh, refillStore, resetCircuit, startBattery, type SystemModel, TA, CA, type Twin,
+} from "../../twin/index.ts";
+import type { Bench } from "./fault.ts";
+
+/** Nitrogen of a carcass: 2.75 % of wet weight (science.md 8.1), mol per gram. */
+const CARCASS_MOL_N_PER_G = 0.0275 / 14.007;
+
+/** Levers of a part and where they lie, by part id. */
+function leversOf(model: Model, part: string): readonly (readonly [string, number])[] {
+  const prefix = `${part}:`;
+  return [...model.levers.index].filter(([key]) => key.startsWith(prefix)).map(([key, place]) => [key.slice(prefix.length), place]);
+}
+
+export function makeBench(twin: Twin): Bench {
+  const { model } = twin;
+  const bodyAt = (id: string) => {
+    const place = model.bodyIndex.get(id);
+    if (place === undefined) throw new RangeError(`No body is called '${id}'`);
+    return place;
+  };
+  const systemOf = (id: string): SystemModel => model.systems.find((system) => system.id === model.site.bodies[bodyAt(id)].system)!;
+  const systemBy = (id: string): SystemModel => model.systems.find((system) => system.id === id) ?? systemOf(id);
+  return {
+    site: model.site,
+    set(part, lever, value) {
+      twin.levers[leverAt(model, part, lever)] = value;
+      lookSoon(twin);
+    },
+    release(part, lever) {
+      for (const [name, place] of leversOf(model, part)) {
+        if (lever === undefined || lever === name) twin.levers[place] = model.levers.neutral[place];
+      }
+      lookSoon(twin);
+    },
+    food: (body, grams) => addFood(twin, systemOf(body), bodyAt(body), grams, 0.5),
+    carcass: (body, grams) => addMol(twin, systemOf(body), bodyAt(body), ORGANIC, grams * CARCASS_MOL_N_PER_G),
+    pour(body, what, amountMol, carbonPerEq = 0) {
+      const system = systemOf(body);
+      const column = what === "alkalinity" ? TA : what === "calcium" ? CA : what === "carbon" ? CARBON : DIC;
+      addMol(twin, system, bodyAt(body), column, amountMol);
+      if (what === "alkalinity" && carbonPerEq > 0) addMol(twin, system, bodyAt(body), DIC, amountMol * carbonPerEq);
+    },
+    move: (from, to, litres) => moveWater(twin, bodyAt(from), bodyAt(to), litres),
+    changeWater: (system, share) => changeWater(twin, systemBy(system), share),
+    addFresh: (body, litres) => pourFresh(twin, systemOf(body), bodyAt(body), litres),
+    spill: (body, litres) => loseWater(twin, systemOf(body).index, bodyAt(body), litres, true),
+    startBattery: (battery) => startBattery(twin, model.batteryIndex.get(battery) ?? 0),
+    refill: (body) => refillStore(twin, bodyAt(body)),
+    closeCircuit: (circuit) => resetCircuit(twin, model.circuitIndex.get(circuit) ?? 0),
+  };
+}

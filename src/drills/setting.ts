@@ -1,0 +1,145 @@
+/**
+ * The setting of a drill: a site in one circumstance, settled in its normal life, with the course that this life would
+ * take if nothing failed. Made once and shared by all drills of that circumstance.
+ */
+import type { LocalClock } from "../foundation/index.ts";
+import { type Circumstance, clockFor, type Person } from "../site/index.ts";
+import {
+  advance, alkalinityDKH, createTwin, fillStores, floorL, isRunning, type Model, oxygenMgL, phTotal, restore, salinity,
+  snapshot, startTwin, temperatureC, type Twin, type TwinEvent, volumeL,
+} from "../twin/index.ts";
+import { drillGrid } from "./grid.ts";
+
+const DAY_S = 86_400;
+/** Days that the site lives before the fault, to settle. */
+const SETTLE_DAYS = 3;
+/** Room after the horizon for trying late acts, days. */
+const AFTER_DAYS = 6;
+
+export interface Setting {
+  readonly model: Model;
+  readonly circumstance: Circumstance;
+  readonly clock: LocalClock;
+  readonly seed: number;
+  readonly grid: Float64Array;
+  readonly twin: Twin;
+  /** State at the moment of the fault. */
+  readonly start: Float64Array;
+  readonly normal: NormalCourse;
+  /** Systems that this setting simulates. */
+  readonly systems: readonly number[];
+}
+
+/** What normal life looks like on the grid. */
+export interface NormalCourse {
+  readonly signs: Float64Array;
+  readonly columns: readonly SignColumn[];
+  /** Rules that start or give notice in normal life. */
+  readonly routine: ReadonlySet<string>;
+  readonly notices: readonly TwinEvent[];
+  /** States on whole days, to see whether a fault moved anything at all. */
+  readonly days: readonly Float64Array[];
+  /** Devices that stood in within normal life. */
+  readonly standIns: ReadonlySet<string>;
+}
+
+export interface SignColumn {
+  readonly name: string;
+  /** A difference to normal life at and above which it can be measured. */
+  readonly measurable: number;
+  /** What someone at the glass would notice of it, and from which difference on; Infinity: nothing. */
+  readonly visible: number;
+  readonly read: (twin: Twin) => number;
+}
+
+/** Makes the setting: settles the site for some days, then lives through the horizon without a fault. */
+export function makeSetting(model: Model, circumstance: Circumstance, seed: number, systems: readonly number[], horizonDays = circumstance.horizonDays): Setting {
+  const clock = clockFor(model.site, circumstance);
+  const grid = drillGrid(horizonDays);
+  const twin = createTwin(model, clock, {
+    seed,
+    closed: circumstance.closed,
+    hands: handsAreThere(model.site.people, circumstance),
+    fromS: -SETTLE_DAYS * DAY_S,
+    toS: (horizonDays + AFTER_DAYS) * DAY_S,
+  });
+  model.systems.forEach((system) => {
+    twin.active[system.index] = systems.includes(system.index) ? 1 : 0;
+  });
+  startTwin(twin, -SETTLE_DAYS * DAY_S);
+  twin.active.fill(1);
+  advance(twin, -DAY_S);
+  fillStores(twin, circumstance.reservoirs);
+  advance(twin, 0);
+  twin.harm.fill(0);
+  fillStores(twin, circumstance.reservoirs);
+  model.systems.forEach((system) => {
+    twin.active[system.index] = systems.includes(system.index) ? 1 : 0;
+  });
+  const start = snapshot(twin);
+  const columns = signColumns(model, systems);
+  const normal = liveNormally(twin, start, grid, columns);
+  return { model, circumstance, clock, seed, grid, twin, start, normal, systems };
+}
+
+function handsAreThere(people: readonly Person[], circumstance: Circumstance): boolean {
+  const away = new Set(circumstance.away.map((one) => one.person));
+  return !circumstance.closed && people.some((person) => !away.has(person.id) && person.looks.length > 0);
+}
+
+function liveNormally(twin: Twin, start: Float64Array, grid: Float64Array, columns: readonly SignColumn[]): NormalCourse {
+  const routine = new Set<string>();
+  const standIns = new Set<string>();
+  const notices: TwinEvent[] = [];
+  restore(twin, start);
+  twin.onEvent = (event) => {
+    if (event.kind === "rule" || event.kind === "notice") routine.add(event.part);
+    if (event.kind === "notice") notices.push(event);
+    if (event.kind === "stand-in") standIns.add(event.part);
+  };
+  const signs = new Float64Array(grid.length * columns.length);
+  const days: Float64Array[] = [];
+  for (let place = 0; place < grid.length; place++) {
+    advance(twin, grid[place]);
+    columns.forEach((column, index) => {
+      signs[place * columns.length + index] = column.read(twin);
+    });
+    if (grid[place] % DAY_S === 0) days.push(snapshot(twin));
+  }
+  twin.onEvent = null;
+  return { signs, columns, routine, notices, days, standIns };
+}
+
+const SILENT_KINDS = new Set(["return-pump", "wave-pump", "skimmer", "light", "air-pump"]);
+
+function signColumns(model: Model, systems: readonly number[]): SignColumn[] {
+  const columns: SignColumn[] = [];
+  for (const index of systems) {
+    const system = model.systems[index];
+    for (const body of system.waters) {
+      const { id, volumeL: normalL } = model.site.bodies[body];
+      const isFloating = system.pumps.some((pump) => pump.from === body) || system.pumps.length === 0;
+      const add = (quantity: string, measurable: number, visible: number, read: (twin: Twin) => number) =>
+        columns.push({ name: `${id}.${quantity}`, measurable, visible, read });
+      add("temperature", 0.3, 1.5, (twin) => temperatureC(twin, body));
+      add("salinity", 0.3, Number.POSITIVE_INFINITY, (twin) => salinity(twin, body));
+      add("oxygen", 0.4, 3, (twin) => oxygenMgL(twin, body));
+      add("ph", 0.08, Number.POSITIVE_INFINITY, (twin) => phTotal(twin, body));
+      add("alkalinity", 0.3, Number.POSITIVE_INFINITY, (twin) => alkalinityDKH(twin, body));
+      add("volume", Math.max(1, 0.03 * normalL), isFloating ? 0.15 * normalL : 0.1 * normalL, (twin) => volumeL(twin, body));
+    }
+    for (const store of system.stores) {
+      const normalL = model.site.bodies[store].volumeL;
+      columns.push({ name: `${model.site.bodies[store].id}.volume`, measurable: Math.max(0.05, 0.1 * normalL), visible: 0.5 * normalL, read: (twin) => volumeL(twin, store) });
+    }
+    for (const device of system.devices) {
+      const spec = model.site.devices[device];
+      if (SILENT_KINDS.has(spec.kind) && spec.ownThermostatC === null) {
+        columns.push({ name: `${spec.id}.on`, measurable: 1, visible: 1, read: (twin) => (isRunning(twin, device) ? 1 : 0) });
+      }
+    }
+  }
+  columns.push({ name: "floor", measurable: 0.2, visible: 0.5, read: floorL });
+  return columns;
+}
+

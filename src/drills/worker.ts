@@ -1,0 +1,25 @@
+/** Worker thread of a rehearsal: makes its own stage once, then runs the drills it is sent. */
+import { workerData } from "node:worker_threads";
+import type { Site } from "../site/index.ts";
+import { runDrill } from "./drill.ts";
+import { planPairs, type PlannedDrill, planSingles } from "./plan.ts";
+import { Stage } from "./stage.ts";
+import type { DrillResult } from "./types.ts";
+
+interface Given {
+  readonly site: Site;
+  readonly seed: number;
+  readonly pairs: boolean;
+}
+
+const { site, seed, pairs } = workerData as Given;
+const stage = new Stage(site, seed);
+const plan: readonly PlannedDrill[] = pairs ? [...planSingles(stage.model), ...planPairs(stage.model).drills] : planSingles(stage.model);
+
+/** Runs the drills at these places of the plan. */
+export default function run(places: readonly number[]): DrillResult[] {
+  return places.map((place) => {
+    const { faults, circumstance, systems } = plan[place];
+    return runDrill(stage.setting(circumstance, systems), faults);
+  });
+}
