@@ -42,10 +42,11 @@ export function advance(twin: Twin, untilS: number): void {
 /** Lets sockets, thermostats and breakers come to rest. A breaker that opens changes the sockets, which changes the load. */
 function settleSwitches(twin: Twin): void {
   for (let round = 0; round < 8; round++) {
-    const changed = switchDevices(twin);
-    const tripped = tripCircuits(twin);
-    if (changed || tripped) lookSoon(twin);
-    if (!changed && !tripped) return;
+    const changed = switchDevices(twin) || twin.scratch.next.loadMoved;
+    if (!changed) return;
+    twin.scratch.next.loadMoved = false;
+    tripCircuits(twin);
+    lookSoon(twin);
   }
 }
 
@@ -78,6 +79,12 @@ function nextStop(twin: Twin, fromS: number, untilS: number): number {
 /** One system from stop to stop; its own thermostats switch in between, each at its moment. */
 function advanceSystem(twin: Twin, system: SystemModel, fromS: number, toS: number): void {
   let left = (toS - fromS) / 3600;
+  if (system.thermostats.length === 0) {
+    stepSystem(twin, system, left);
+    updateSlow(twin, system);
+    updateHarm(twin, system, left);
+    return;
+  }
   const saved = save(twin, system);
   while (left > 1e-9) {
     let hours = left;
@@ -105,9 +112,7 @@ function advanceSystem(twin: Twin, system: SystemModel, fromS: number, toS: numb
 /** Share of the step at which the first own thermostat reaches its point; 1 where none does. */
 function firstCrossing(twin: Twin, system: SystemModel, before: Float64Array): number {
   let first = 1;
-  for (const device of system.devices) {
-    const spec = twin.model.site.devices[device];
-    if (spec.ownThermostatC === null && spec.cutOutC === null) continue;
+  for (const device of system.thermostats) {
     const body = twin.model.bodyOfDevice[device];
     const local = twin.model.localOfBody[body];
     const point = thermostatPoint(twin, device);
@@ -158,9 +163,9 @@ const EFFLUENT_CO2_MOL_L = 2e-3;
 const OPEN_VALVE_CO2_MOL_L = 26e-3;
 
 function planReactors(twin: Twin, system: SystemModel): void {
-  for (const device of system.devices) {
+  for (const device of system.reactors) {
     const spec = twin.model.site.devices[device];
-    if (spec.kind !== "calcium-reactor" || !isRunning(twin, device)) continue;
+    if (!isRunning(twin, device)) continue;
     const local = twin.model.localOfBody[twin.model.bodyOfDevice[device]];
     const litres = spec.flowLPerH * outputOf(twin, device);
     const open = deviceLever(twin, device, AT.device.gasOpen) > 0;

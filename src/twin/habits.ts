@@ -106,7 +106,7 @@ function addFreshWater(twin: Twin, system: SystemModel, body: number, kg: number
 
 function byHand(twin: Twin, system: SystemModel, fromS: number, toS: number): void {
   const { site } = twin.model;
-  const kinds = new Set(system.devices.map((device) => site.devices[device].kind));
+  const { kinds } = system;
   const meals = timesDue(twin, HAND_MEALS_PER_DAY, fromS, toS);
   if (meals > 0 && !kinds.has("feeder")) {
     for (const body of system.waters) addFood(twin, system, body, (twin.model.life[body].foodGPerDay / HAND_MEALS_PER_DAY) * meals, 1 / HAND_MEALS_PER_DAY);

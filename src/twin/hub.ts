@@ -2,11 +2,11 @@
  * A hub looks: reads its sensors, runs its rules, gives its commands. Looks that cannot change anything are left out.
  */
 import { dayOfWeekAt, minuteOfDayAt } from "../foundation/index.ts";
-import { initRuleState, isActive, limitsOf, nextTimedChangeS, type RuleLimits, type RuleTable, stepRules } from "../rules/index.ts";
+import { ABOVE, BELOW, BETWEEN, initRuleState, isActive, nextTimedChangeS, OUTSIDE, type RuleTable, stepRules } from "../rules/index.ts";
 import { DEVICE_COLUMNS, DEVICE_COMMAND, SENSOR_COLUMNS, SENSOR_HEARD } from "./columns.ts";
 import { AT } from "./levers.ts";
 import { hubPowered } from "./power.ts";
-import { readSensor, secondsToLimit } from "./sensing.ts";
+import { distanceToLimit, readingAhead, readSensor } from "./sensing.ts";
 import { timeS, type Twin } from "./state.ts";
 
 /** Place of a hub's flags in the state. */
@@ -19,14 +19,6 @@ export function hubWorks(twin: Twin, hub: number): boolean {
   const base = twin.model.levers.base.hub[hub];
   const { levers } = twin;
   return hubPowered(twin, hub) && levers[base + AT.hub.hung] === 0 && levers[base + AT.hub.blank] === 0;
-}
-
-const limitsByTable = new WeakMap<RuleTable, RuleLimits>();
-
-function limits(table: RuleTable): RuleLimits {
-  const known = limitsByTable.get(table) ?? limitsOf(table);
-  limitsByTable.set(table, known);
-  return known;
 }
 
 /** One look. Returns true where a command changed. */
@@ -61,7 +53,11 @@ export function look(twin: Twin, hub: number): boolean {
 function readAll(twin: Twin, hub: number, nowS: number, tick: number): void {
   const { model, scratch } = twin;
   for (let sensor = 0; sensor < model.site.sensors.length; sensor++) {
-    if (model.hubOfSensor[sensor] !== hub) continue;
+    if (model.hubOfSensor[sensor] !== hub) {
+      scratch.readings[sensor] = Number.NaN;
+      scratch.heard[sensor] = Number.POSITIVE_INFINITY;
+      continue;
+    }
     scratch.readings[sensor] = readSensor(twin, sensor, nowS, tick);
     scratch.heard[sensor] = twin.sensors[sensor * SENSOR_COLUMNS + SENSOR_HEARD];
   }
@@ -118,27 +114,70 @@ function commandWithout(twin: Twin, hub: number, commands: Int8Array): void {
   }
 }
 
-/** Next time at which this hub's rules could decide anything new. */
+/**
+ * Next time at which this hub's rules could decide anything new. Between looks the water moves slowly and nearly straight, and
+ * the noise of every coming tick is known: so the coming ticks are tried on readings drawn straight on from the last two
+ * looks, and the hub looks at the first at which a term that matters would change, or after a while that grows with the
+ * time since anything was switched.
+ */
 function planNextLook(twin: Twin, hub: number, minute: number, day: number): void {
   const { model, scratch } = twin;
   const table = model.rules[hub];
+  const state = twin.ruleStates[hub];
   const nowS = timeS(twin);
   const everyS = model.site.hubs[hub].readsEveryS;
   for (let sensor = 0; sensor < scratch.heard.length; sensor++) {
-    if (!Number.isNaN(scratch.readings[sensor])) scratch.heard[sensor] = Number.POSITIVE_INFINITY;
+    const speaks = !Number.isNaN(scratch.readings[sensor]) && model.site.sensors[sensor].everyH === 0;
+    if (speaks) scratch.heard[sensor] = Number.POSITIVE_INFINITY;
   }
-  let soonS = Math.min(LOOK_AT_LEAST_S, nextTimedChangeS(table, twin.ruleStates[hub], nowS, minute, day, scratch.heard) - nowS);
-  const { sensor, value } = limits(table);
-  for (let place = 0; place < sensor.length && soonS > everyS; place++) {
-    soonS = Math.min(soonS, secondsToLimit(twin, sensor[place], value[place]));
+  const calmS = Math.max(everyS, 2 * (nowS - scratch.next.movedS));
+  const timedS = nextTimedChangeS(table, state, nowS, minute, day, scratch.heard) - nowS;
+  const mostS = Math.min(LOOK_AT_LEAST_S, calmS, timedS);
+  const nowTick = Math.floor(nowS / everyS + 1e-9);
+  let ticks = Math.max(1, Math.ceil(mostS / everyS - 1e-9));
+  for (let rule = 0; rule < table.rules.length && ticks > 1; rule++) {
+    const active = isActive(table, state, rule);
+    const hasUntil = table.firstTerm[2 * rule + 2] > table.firstTerm[2 * rule + 1];
+    if (!active || !hasUntil || table.holdS[2 * rule] > 0) ticks = ticksToChange(twin, table, 2 * rule, nowTick, everyS, ticks);
+    if (active && hasUntil) ticks = ticksToChange(twin, table, 2 * rule + 1, nowTick, everyS, ticks);
   }
-  const ticks = Math.max(1, Math.floor(soonS / everyS));
-  scratch.next.lookS[hub] = (Math.floor(nowS / everyS + 1e-9) + ticks) * everyS;
+  scratch.next.lookS[hub] = (nowTick + ticks) * everyS;
+}
+
+/** First coming tick, up to `most`, at which a term of a condition would change. */
+function ticksToChange(twin: Twin, table: RuleTable, condition: number, nowTick: number, everyS: number, most: number): number {
+  let ticks = most;
+  for (let term = table.firstTerm[condition]; term < table.firstTerm[condition + 1]; term++) {
+    const sensor = table.sensor[term];
+    const operator = table.operator[term];
+    if (operator > OUTSIDE || staysPut(twin, sensor, everyS * ticks, table.low[term], table.high[term], operator)) continue;
+    const now = termHolds(operator, twin.scratch.readings[sensor], table.low[term], table.high[term]);
+    for (let tick = 1; tick < ticks; tick++) {
+      const reading = readingAhead(twin, sensor, nowTick + tick, tick * everyS);
+      if (termHolds(operator, reading, table.low[term], table.high[term]) !== now) ticks = tick;
+    }
+  }
+  return ticks;
+}
+
+/** True where a reading cannot come near the limits within `spanS`. */
+function staysPut(twin: Twin, sensor: number, spanS: number, low: number, high: number, operator: number): boolean {
+  if (Number.isNaN(twin.scratch.readings[sensor])) return true;
+  const distance = distanceToLimit(twin, sensor, low, spanS);
+  return operator === BETWEEN || operator === OUTSIDE ? distance > 0 && distanceToLimit(twin, sensor, high, spanS) > 0 : distance > 0;
+}
+
+function termHolds(operator: number, reading: number, low: number, high: number): boolean {
+  if (operator === BELOW) return reading < low;
+  if (operator === ABOVE) return reading > low;
+  const inside = reading >= low && reading <= high;
+  return operator === BETWEEN ? inside : !inside;
 }
 
 /** Something switched: look at the next tick. */
 export function lookSoon(twin: Twin): void {
   const nowS = timeS(twin);
+  twin.scratch.next.movedS = nowS;
   twin.model.site.hubs.forEach((hub, place) => {
     const nextTick = (Math.floor(nowS / hub.readsEveryS + 1e-9) + 1) * hub.readsEveryS;
     twin.scratch.next.lookS[place] = Math.min(twin.scratch.next.lookS[place], nextTick);

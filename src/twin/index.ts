@@ -14,7 +14,7 @@ export { isRunning, kgPerL, loseWater, moveWater, volumeL } from "./hydraulics.t
 export { LEVERS, type LeverKind, SITE_LEVERS } from "./levers.ts";
 export { DKH_TO_EQ_PER_L, FOOD_MOL_N_PER_G, isStore, systemWaterL } from "./life.ts";
 export type { Model, SystemModel } from "./model.ts";
-export { circuitLive, energyWh, feedOfDevice, linkCarries, openAfterCut, resetCircuit, startBattery } from "./power.ts";
+export { circuitLive, energyWh, feedOfDevice, linkCarries, openAfterCut, powerMoved, resetCircuit, startBattery } from "./power.ts";
 export { alkalinityDKH, oxygenMgL, phTotal, salinity, temperatureC } from "./sensing.ts";
 export { changeWater } from "./new-water.ts";
 export { fillStores, refillStore, startTwin } from "./start.ts";

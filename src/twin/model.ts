@@ -51,6 +51,13 @@ export interface SystemModel {
   readonly carries: readonly CarryEdge[];
   /** Devices whose system this is. */
   readonly devices: readonly number[];
+  /** The same by the water on which they act, in the order of `waters`. */
+  readonly devicesAt: readonly (readonly number[])[];
+  /** Those with a thermostat or cut-out of their own. */
+  readonly thermostats: readonly number[];
+  readonly reactors: readonly number[];
+  /** Kinds of device that the system has. */
+  readonly kinds: ReadonlySet<string>;
 }
 
 /** A volume of a body at which something may switch, L. */

@@ -23,11 +23,28 @@ function protectionOpen(twin: Twin, circuit: number): boolean {
   return twin.circuits[circuit] > 0 || twin.levers[twin.model.levers.base.circuit[circuit] + AT.circuit.open] > 0;
 }
 
+/** Whether a circuit has power now. */
 export function circuitLive(twin: Twin, circuit: number): boolean {
   if (circuit < 0) return false;
+  if (twin.scratch.next.powerMoved) refreshCircuits(twin);
+  return twin.scratch.circuitLive[circuit] > 0;
+}
+
+function refreshCircuits(twin: Twin): void {
+  twin.scratch.next.powerMoved = false;
+  for (let circuit = 0; circuit < twin.scratch.circuitLive.length; circuit++) twin.scratch.circuitLive[circuit] = isFed(twin, circuit) ? 1 : 0;
+}
+
+function isFed(twin: Twin, circuit: number): boolean {
   if (protectionOpen(twin, circuit)) return false;
   const parent = twin.model.parentOfCircuit[circuit];
-  return parent < 0 ? mainsUp(twin) : circuitLive(twin, parent);
+  return parent < 0 ? mainsUp(twin) : isFed(twin, parent);
+}
+
+/** Something that feeds or opens circuits was touched: they are worked out anew. */
+export function powerMoved(twin: Twin): void {
+  twin.scratch.next.powerMoved = true;
+  twin.scratch.next.loadMoved = true;
 }
 
 const ENERGY = 0;
@@ -108,6 +125,7 @@ export function tripCircuits(twin: Twin): boolean {
     const leaks = spec.tripsOnLeakMA !== null && leakMA > spec.tripsOnLeakMA;
     if (!overloaded && !leaks) continue;
     twin.circuits[circuit] = 1;
+    powerMoved(twin);
     tripped = true;
     twin.onEvent?.({
       tS: twin.state[twin.model.layout.clock],
@@ -200,10 +218,12 @@ export function openAfterCut(twin: Twin): void {
   twin.model.site.circuits.forEach((spec, circuit) => {
     if (spec.staysOpenAfterCut) twin.circuits[circuit] = 1;
   });
+  powerMoved(twin);
 }
 
 /** A person closes a breaker. It opens again at the next look if the cause is still there. */
 export function resetCircuit(twin: Twin, circuit: number): void {
   twin.circuits[circuit] = 0;
   twin.levers[twin.model.levers.base.circuit[circuit] + AT.circuit.open] = 0;
+  powerMoved(twin);
 }

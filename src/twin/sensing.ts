@@ -2,7 +2,7 @@
  * What sensors say: the true value through lag, offset, drift, noise and resolution, or through a failure. Rules see only
  * this. Noise belongs to (seed, sensor, tick), so that nothing else changes it. Sources: docs/science.md#probes.
  */
-import { hashNoise } from "../foundation/index.ts";
+import { hashNoise, NOISE_BOUND } from "../foundation/index.ts";
 import { phNbs } from "../science/index.ts";
 import type { Sensor } from "../site/index.ts";
 import {
@@ -133,7 +133,7 @@ export function readSensor(twin: Twin, place: number, nowS: number, tick: number
   const lagged = keep === 0 ? truth : truth + (before - truth) * keep;
   sensors[at + SENSOR_LAGGED] = lagged;
   sensors[at + SENSOR_HEARD] = nowS;
-  twin.scratch.sensorSlope[place] = sinceS > 0 && !Number.isNaN(before) ? Math.abs(lagged - before) / sinceS : 0;
+  twin.scratch.sensorSlope[place] = sinceS > 0 && !Number.isNaN(before) ? (lagged - before) / sinceS : 0;
   const fixed = levers[base + AT.sensor.fixed];
   if (!Number.isNaN(fixed)) return keepReading(twin, at, fixed);
   if (YES_OR_NO.has(spec.measures)) return keepReading(twin, at, frozenOr(twin, at, base, lagged >= 0.5 ? 1 : 0));
@@ -176,17 +176,35 @@ const SPEED_PER_H: Readonly<Record<Sensor["measures"], number>> = {
   mains: 0, "air-temperature": 2, "air-co2": 400, light: 400,
 };
 
-/** Seconds before which a reading cannot cross a limit, given its speed of late. Quantities that jump are watched by events. */
-export function secondsToLimit(twin: Twin, place: number, limit: number): number {
+/**
+ * How far, at least, a reading stays from a limit over the next `spanS`, given its speed of late and its noise; at or below 0 it
+ * may cross. Quantities that jump are watched by events, not by this.
+ */
+export function distanceToLimit(twin: Twin, place: number, limit: number, spanS: number): number {
   const spec = twin.model.site.sensors[place];
   const base = twin.model.levers.base.sensor[place];
   const least = SPEED_PER_H[spec.measures];
-  if (least === 0) return Number.POSITIVE_INFINITY;
-  if (!Number.isNaN(twin.levers[base + AT.sensor.fixed]) || twin.levers[base + AT.sensor.frozen] > 0) return Number.POSITIVE_INFINITY;
-  const reading = twin.sensors[place * SENSOR_COLUMNS + SENSOR_READING];
-  if (Number.isNaN(reading)) return 0;
-  const noise = 2 * 3.5 * spec.noise * twin.levers[base + AT.sensor.noiseFactor] + spec.resolution;
-  const distance = Math.abs(reading - limit) - noise;
-  return distance <= 0 ? 0 : distance / (least / 3600 + 2 * twin.scratch.sensorSlope[place]);
+  const held = !Number.isNaN(twin.levers[base + AT.sensor.fixed]) || twin.levers[base + AT.sensor.frozen] > 0;
+  if (least === 0 || held) return Number.POSITIVE_INFINITY;
+  const noise = NOISE_BOUND * spec.noise * twin.levers[base + AT.sensor.noiseFactor] + spec.resolution;
+  const moves = (least / 3600 + 2 * Math.abs(twin.scratch.sensorSlope[place])) * spanS;
+  return Math.abs(shownWithoutNoise(twin, place, 0) - limit) - noise - moves;
 }
 
+function shownWithoutNoise(twin: Twin, place: number, aheadS: number): number {
+  const spec = twin.model.site.sensors[place];
+  const base = twin.model.levers.base.sensor[place];
+  const at = place * SENSOR_COLUMNS;
+  const days = (twin.sensors[at + SENSOR_HEARD] + aheadS) / SECONDS_PER_DAY;
+  const drift = (spec.driftPerMonth / DAYS_PER_MONTH + twin.levers[base + AT.sensor.offsetPerDay]) * days;
+  return twin.sensors[at + SENSOR_LAGGED] + twin.scratch.sensorSlope[place] * aheadS + spec.offset + twin.levers[base + AT.sensor.offset] + drift;
+}
+
+/** The reading at a coming tick if the water goes straight on. */
+export function readingAhead(twin: Twin, place: number, tick: number, aheadS: number): number {
+  const spec = twin.model.site.sensors[place];
+  const base = twin.model.levers.base.sensor[place];
+  const noise = spec.noise * twin.levers[base + AT.sensor.noiseFactor] * hashNoise(twin.seed, twin.scratch.sensorStream[place], tick);
+  const raw = shownWithoutNoise(twin, place, aheadS) + noise;
+  return spec.resolution > 0 ? Math.round(raw / spec.resolution) * spec.resolution : raw;
+}

@@ -36,7 +36,7 @@ export function updateSlow(twin: Twin, system: SystemModel): void {
     updateWater(twin, body);
     updateChemistry(twin, body);
   }
-  for (const body of system.waters) updateSurroundings(twin, system, body);
+  for (let local = 0; local < system.waters.length; local++) updateSurroundings(twin, system, local);
 }
 
 function updateWater(twin: Twin, body: number): void {
@@ -70,7 +70,8 @@ function updateChemistry(twin: Twin, body: number): void {
 }
 
 /** Heat, light, gas and vapour, from what runs and what the room is like. */
-function updateSurroundings(twin: Twin, system: SystemModel, place: number): void {
+function updateSurroundings(twin: Twin, system: SystemModel, local: number): void {
+  const place = system.waters[local];
   const { model, scratch, rooms } = twin;
   const { slow } = scratch;
   const body = model.site.bodies[place];
@@ -85,8 +86,8 @@ function updateSurroundings(twin: Twin, system: SystemModel, place: number): voi
   let bubbledKgH = twin.levers[model.levers.base.body[place] + AT.body.aerateKgH];
   let airSpeed = STILL_AIR_M_S;
   let skims = 0;
-  for (const device of system.devices) {
-    if (model.bodyOfDevice[device] !== place || !isRunning(twin, device)) continue;
+  for (const device of system.devicesAt[local]) {
+    if (!isRunning(twin, device)) continue;
     const spec = model.site.devices[device];
     const output = outputOf(twin, device);
     const idle = deviceLever(twin, device, AT.device.idle) > 0 ? 0 : 1;

@@ -9,7 +9,7 @@ import {
 } from "./columns.ts";
 import { isStore } from "./life.ts";
 import { DKH_TO_EQ_PER_L } from "./life.ts";
-import { fillBatteries } from "./power.ts";
+import { fillBatteries, powerMoved } from "./power.ts";
 import { startRoom } from "./rooms.ts";
 import type { Twin } from "./state.ts";
 
@@ -57,6 +57,8 @@ export function startTwin(twin: Twin, fromS: number): void {
   twin.scratch.slow.fill(Number.NaN);
   twin.scratch.next.edge = 0;
   twin.scratch.next.lookS.fill(fromS);
+  twin.scratch.next.movedS = fromS;
+  powerMoved(twin);
 }
 
 /** Reservoirs and drums as full as the circumstance says, after the days of settling in. */

@@ -103,8 +103,6 @@ export interface Scratch {
   readonly netKgH: Float64Array;
   readonly deviceFlow: Float64Array;
   readonly circuitLive: Uint8Array;
-  readonly circuitW: Float64Array;
-  readonly devicePowered: Uint8Array;
   readonly readings: Float64Array;
   readonly heard: Float64Array;
   readonly sensorStream: Int32Array;
@@ -114,7 +112,7 @@ export interface Scratch {
   /** Times at which a timer turns something. */
   readonly timerEdges: Float64Array;
   /** Place of the next of them; next look of each hub that may matter, s. */
-  readonly next: { edge: number; readonly lookS: Float64Array };
+  readonly next: { edge: number; readonly lookS: Float64Array; /** Time of the last switching, s. */ movedS: number; powerMoved: boolean; loadMoved: boolean };
 }
 
 export interface TwinOptions {
@@ -192,8 +190,6 @@ function makeScratch(model: Model, most: number, edges: Float64Array): Scratch {
     netKgH: new Float64Array(site.bodies.length),
     deviceFlow: new Float64Array(site.devices.length),
     circuitLive: new Uint8Array(site.circuits.length),
-    circuitW: new Float64Array(site.circuits.length),
-    devicePowered: new Uint8Array(site.devices.length),
     readings: new Float64Array(site.sensors.length),
     heard: new Float64Array(site.sensors.length),
     sensorStream: Int32Array.from(site.sensors, (sensor) => hashText(sensor.id) | 0),
@@ -201,7 +197,7 @@ function makeScratch(model: Model, most: number, edges: Float64Array): Scratch {
     roomHeatW: new Float64Array(site.rooms.length),
     roomVapourKgH: new Float64Array(site.rooms.length),
     timerEdges: edges,
-    next: { edge: 0, lookS: new Float64Array(site.hubs.length) },
+    next: { edge: 0, lookS: new Float64Array(site.hubs.length), movedS: 0, powerMoved: true, loadMoved: true },
   };
 }
 
@@ -227,4 +223,7 @@ export function restore(twin: Twin, saved: Float64Array): void {
   twin.scratch.sensorSlope.fill(0);
   twin.scratch.next.edge = 0;
   twin.scratch.next.lookS.fill(0);
+  twin.scratch.next.movedS = timeS(twin);
+  twin.scratch.next.powerMoved = true;
+  twin.scratch.next.loadMoved = true;
 }

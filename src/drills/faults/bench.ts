@@ -1,7 +1,7 @@
 /** The bench of a running twin: what faults and people do to it. */
 import {
   addFood, addMol, CARBON, changeWater, DIC, leverAt, lookSoon, loseWater, type Model, moveWater,
-  ORGANIC, pourFresh, refillStore, resetCircuit, startBattery, type SystemModel, TA, CA, type Twin,
+  ORGANIC, pourFresh, powerMoved, refillStore, resetCircuit, startBattery, type SystemModel, TA, CA, type Twin,
 } from "../../twin/index.ts";
 import type { Bench } from "./fault.ts";
 
@@ -27,12 +27,14 @@ export function makeBench(twin: Twin): Bench {
     site: model.site,
     set(part, lever, value) {
       twin.levers[leverAt(model, part, lever)] = value;
+      powerMoved(twin);
       lookSoon(twin);
     },
     release(part, lever) {
       for (const [name, place] of leversOf(model, part)) {
         if (lever === undefined || lever === name) twin.levers[place] = model.levers.neutral[place];
       }
+      powerMoved(twin);
       lookSoon(twin);
     },
     food: (body, grams) => addFood(twin, systemOf(body), bodyAt(body), grams, 0.5),
