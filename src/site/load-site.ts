@@ -45,13 +45,18 @@ interface NamedPlace {
   readonly id: string;
   readonly kind: PartKind;
   readonly place: Place;
+  readonly written: Readonly<Record<string, { readonly place: Place } | undefined>>;
+}
+
+interface AnyPart {
+  readonly id: string;
+  readonly idPlace: Place;
+  readonly written: NamedPlace["written"];
 }
 
 function writtenNames(site: WrittenSite): readonly NamedPlace[] {
-  const named = (
-    kind: PartKind,
-    parts: readonly { readonly id: string; readonly idPlace: Place }[] | undefined,
-  ): NamedPlace[] => (parts ?? []).map((part) => ({ id: part.id, kind, place: part.idPlace }));
+  const named = (kind: PartKind, parts: readonly AnyPart[] | undefined): NamedPlace[] =>
+    (parts ?? []).map((part) => ({ id: part.id, kind, place: part.idPlace, written: part.written }));
   const systems = site.systems?.value ?? [];
   return [
     ...named("room", site.rooms?.value),
@@ -64,7 +69,7 @@ function writtenNames(site: WrittenSite): readonly NamedPlace[] {
     ...systems.flatMap((system) =>
       (system.written.circulation?.value ?? []).flatMap((flow): NamedPlace[] => {
         const id = flowId(flow.value);
-        return id === null ? [] : [{ id, kind: "flow", place: flow.place }];
+        return id === null ? [] : [{ id, kind: "flow", place: flow.place, written: flow.value }];
       }),
     ),
     ...named("device", site.devices?.value),
@@ -154,7 +159,10 @@ export function loadSite(text: string, file: string): LoadedSite {
     return none();
   }
   const building = new Building(report);
-  for (const name of names) building.enter(name.id, name.kind, name.place);
+  for (const name of names) {
+    building.enter(name.id, name.kind, name.place);
+    building.noteKeys(name.id, name.place, name.written);
+  }
   const site = buildSite(building, written);
   noteAbsentSections(building, written);
   if (report.clean) {

@@ -4,6 +4,7 @@ import type { PartKind } from "../model.ts";
 import type { Fields, FieldValue, Weight, Written } from "../shape/fields.ts";
 import type { Found } from "../shape/reader.ts";
 import type { Place, Report } from "../text/site-error.ts";
+import { FILE_START } from "../text/site-error.ts";
 
 /** A value that the file leaves out and the loader filled in. */
 export interface DefaultUsed {
@@ -43,11 +44,12 @@ export function withArticle(word: string): string {
 export class Building {
   readonly report: Report;
   readonly defaults: DefaultUsed[] = [];
+  readonly #keys = new Map<string, Place>();
   readonly #names = new Map<string, { readonly kind: PartKind; readonly place: Place }>();
 
   constructor(report: Report) {
     this.report = report;
-    this.#names.set("mains", { kind: "mains", place: { line: 1, column: 1 } });
+    this.#names.set("mains", { kind: "mains", place: FILE_START });
   }
 
   /** Enters a name; a name that is taken is an error that says by what. */
@@ -69,8 +71,23 @@ export class Building {
   enterImplied(wanted: string, kind: PartKind): string {
     let id = wanted;
     for (let number = 2; this.#names.has(id); number++) id = `${wanted}-${number}`;
-    this.#names.set(id, { kind, place: { line: 1, column: 1 } });
+    this.#names.set(id, { kind, place: FILE_START });
     return id;
+  }
+
+  /** Remembers where the keys of a part are written, so that checks across parts can point at them. */
+  noteKeys(id: string, place: Place, written: Readonly<Record<string, { readonly place: Place } | undefined>>): void {
+    this.#keys.set(id, place);
+    for (const [key, found] of Object.entries(written)) {
+      if (found !== undefined) this.#keys.set(`${id}.${key}`, found.place);
+    }
+  }
+
+  /** Reports what is wrong with a key of a part, or with the part itself where the key is empty or not written. */
+  complain(id: string, key: string, code: string, message: string, hint: string): void {
+    const where = key === "" ? id : `${id}.${key}`;
+    const place = this.#keys.get(where) ?? this.#keys.get(id) ?? FILE_START;
+    this.report.error(place, where, code, message, hint);
   }
 
   kindOf(id: string): PartKind | null {
@@ -82,7 +99,7 @@ export class Building {
   }
 
   placeOf(id: string): Place {
-    return this.#names.get(id)?.place ?? { line: 1, column: 1 };
+    return this.#names.get(id)?.place ?? FILE_START;
   }
 
   names(kinds: readonly PartKind[]): readonly string[] {
@@ -155,7 +172,7 @@ export function valuesOf<T>(list: readonly Found<T>[]): readonly T[] {
 
 /** Values as a list for a taker's fallback; their place is never used. */
 export function asFound<T>(values: readonly T[]): readonly Found<T>[] {
-  return values.map((value) => ({ value, place: { line: 1, column: 1 } }));
+  return values.map((value) => ({ value, place: FILE_START }));
 }
 
 /** Kept to so many decimals, so that derived defaults are the same on every machine and readable. */

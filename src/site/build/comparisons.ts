@@ -9,6 +9,7 @@ import {
   factsOf,
   formatNumber,
   formatQuantity,
+  nearest,
   parseQuantity,
   parseRate,
   success,
@@ -158,7 +159,7 @@ export function parseComparison(text: string, scope: ComparisonScope): Result<Co
     return fail(
       "rule/comparison",
       `'${text}' is not a comparison`,
-      `begin it with one of ${WORDS.join(", ")}; ${didYouMean(first, WORDS)}`,
+      nearest(first, WORDS) === null ? `begin it with one of ${WORDS.join(", ")}` : didYouMean(first, WORDS),
     );
   const { says, words } = MEASURES[scope.sensor.measures];
   const contact = word === "wet" || word === "dry";

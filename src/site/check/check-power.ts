@@ -24,13 +24,8 @@ function checkRings(
     const ring = ringFrom(id, next);
     if (ring === null || ring.some((member) => told.has(member))) continue;
     for (const member of ring) told.add(member);
-    building.report.error(
-      building.placeOf(id),
-      `${id}.${key}`,
-      "power/ring",
-      `${ring.join(" -> ")}: these ${words} hang from each other in a ring`,
-      "one of them must end the chain",
-    );
+    const message = `${ring.join(" -> ")}: these ${words} hang from each other in a ring`;
+    building.complain(id, key, "power/ring", message, "one of them must end the chain");
   }
 }
 
@@ -44,25 +39,15 @@ export function checkPower(building: Building, site: Site): void {
     ...site.devices.filter((device) => device.on === null && device.powerW > 0),
     ...site.hubs.filter((hub) => hub.on === null),
   ];
-  for (const part of needs) {
-    if (fed.has(part.id)) continue;
-    building.report.error(
-      building.placeOf(part.id),
-      `${part.id}.on`,
-      "power/nothing",
-      `${part.id} needs power, but it is plugged nowhere and no battery feeds it`,
-      "write on: a circuit, or name it in the feeds of a battery",
-    );
+  for (const { id } of needs) {
+    if (fed.has(id)) continue;
+    const message = `${id} needs power, but it is plugged nowhere and no battery feeds it`;
+    building.complain(id, "on", "power/nothing", message, "write on: a circuit, or name it in the feeds of a battery");
   }
   for (const hub of site.hubs) {
     for (const link of site.links.filter((entry) => hub.sendsOver.includes(entry.id) && entry.kind === "local")) {
-      building.report.error(
-        building.placeOf(hub.id),
-        `${hub.id}.sends-over`,
-        "link/not-out",
-        `${link.id} is a network in the house: no notice leaves over it alone`,
-        "name the line that goes out, with via: the local link it needs",
-      );
+      const message = `${link.id} is a network in the house: no notice leaves over it alone`;
+      building.complain(hub.id, "sends-over", "link/not-out", message, "name the line that goes out via it");
     }
   }
 }

@@ -42,13 +42,9 @@ function checkHysteresis(building: Building, rule: RuleSpec, sensors: readonly S
       const sensor = sensors.find((entry) => entry.id === begin.sensor);
       if (wrong === null || sensor === undefined) continue;
       const message = `begins ${formatComparison(begin.is, sensor)} and ends ${formatComparison(end.is, sensor)}: ${wrong}`;
-      building.report.error(
-        building.placeOf(rule.id),
-        `${rule.id}.until`,
-        "rule/hysteresis",
-        message,
-        "leave a gap between them that is wider than the sensor's noise, like below 25.2 degC until above 25.6 degC",
-      );
+      const hint =
+        "leave a gap between them that is wider than the sensor's noise, like below 25.2 degC until above 25.6 degC";
+      building.complain(rule.id, "until", "rule/hysteresis", message, hint);
     }
   }
 }
@@ -68,13 +64,8 @@ function checkRule(building: Building, site: Site, rule: RuleSpec): void {
   checkHysteresis(building, rule, site.sensors);
   const never = holdsNever(rule.when.all);
   if (never !== null) {
-    building.report.error(
-      building.placeOf(rule.id),
-      `${rule.id}.when`,
-      "rule/never",
-      `what is asked of ${never} can never hold at once`,
-      "all of a condition must hold together: make two rules of it",
-    );
+    const hint = "all of a condition must hold together: make two rules of it";
+    building.complain(rule.id, "when", "rule/never", `what is asked of ${never} can never hold at once`, hint);
   }
 }
 

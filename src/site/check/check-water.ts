@@ -26,9 +26,8 @@ function inWords(body: Body): string {
 }
 
 function checkFlow(building: Building, site: Site, flow: Flow): void {
-  const place = building.placeOf(flow.id);
   const complain = (key: string, code: string, message: string, hint: string): void =>
-    building.report.error(place, key === "" ? flow.id : `${flow.id}.${key}`, code, message, hint);
+    building.complain(flow.id, key, code, message, hint);
   const from = bodyOf(site, flow.from);
   const to = bodyOf(site, flow.to);
   if (from === undefined || to === undefined) return;
@@ -94,31 +93,27 @@ function checkCirculation(building: Building, site: Site): void {
     if (flow.by === null) continue;
     const other = driven.get(flow.by);
     if (other !== undefined) {
-      building.report.error(
-        building.placeOf(flow.id),
-        `${flow.id}.by`,
-        "flow/shared-pump",
-        `${flow.by} already drives ${other}`,
-        "describe each branch with a pump of its own that has its share of flow and power",
-      );
+      const hint = "describe each branch with a pump of its own that has its share of flow and power";
+      building.complain(flow.id, "by", "flow/shared-pump", `${flow.by} already drives ${other}`, hint);
     }
     driven.set(flow.by, flow.id);
   }
   for (const device of site.devices) {
     if (device.kind !== "return-pump" || driven.has(device.id) || device.spare !== null) continue;
-    building.report.error(
-      building.placeOf(device.id),
+    const hint = `add it to a circulation of ${device.system} with by: ${device.id}, or make it a wave-pump`;
+    building.complain(
       device.id,
+      "",
       "flow/idle-pump",
       `${device.id} is a return-pump that drives no circulation`,
-      `add it to a circulation of ${device.system} with by: ${device.id}, or make it a wave-pump`,
+      hint,
     );
   }
 }
 
 function checkDevice(building: Building, site: Site, device: Device): void {
   const complain = (key: string, code: string, message: string, hint: string): void =>
-    building.report.error(building.placeOf(device.id), `${device.id}.${key}`, code, message, hint);
+    building.complain(device.id, key, code, message, hint);
   const body = bodyOf(site, device.in);
   const source = bodyOf(site, device.from);
   if (body === undefined) return;

@@ -90,7 +90,7 @@ export function singleEntries(tree: Tree, at: At, wanted: string): readonly MapE
 
 /** Reads a block: unknown, doubled and missing keys are errors; everything readable is returned. */
 export function readFields<F extends Fields>(tree: Tree, fields: F, at: At, wanted: string): Written<F> | undefined {
-  const entries = singleEntries(tree, at, wanted);
+  const entries = singleEntries(tree, at, `the keys of ${wanted}`);
   if (entries === undefined) return undefined;
   const written: Record<string, Found<unknown>> = {};
   for (const { key, keyPlace, value } of entries) {
@@ -171,10 +171,9 @@ export function partsOf<F extends Fields>(fields: F, wanted: string): Reader<rea
       if (entries === undefined) return undefined;
       return entries.flatMap(({ key, keyPlace, value }): WrittenPart<F>[] => {
         const problem = idProblem(key);
-        if (problem !== null) {
+        // The part is kept: what refers to it would otherwise seem wrong too.
+        if (problem !== null)
           at.report.error(keyPlace, under(at, key).where, "name/form", `'${key}' can not be a name`, problem);
-          return [];
-        }
         const written = readFields(value, fields, { report: at.report, where: key }, wanted);
         return written === undefined ? [] : [{ id: key, idPlace: keyPlace, place: value.place, written }];
       });

@@ -205,7 +205,11 @@ export function listOf<T>(inner: Reader<T>, most = 200): Reader<readonly Found<T
           hint: `keep it to ${most}`,
         });
       }
-      const values = items.map((item) => ({ value: inner.read(item, at), place: item.place }));
+      // Entries of a list are told apart by their number; a single value in its place has none.
+      const values = items.map((item, index) => {
+        const where = tree.kind === "list" ? `${at.where}[${index + 1}]` : at.where;
+        return { value: inner.read(item, { report: at.report, where }), place: item.place };
+      });
       return values.some((item) => item.value === undefined) ? undefined : (values as Found<T>[]);
     },
   };

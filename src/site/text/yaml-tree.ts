@@ -9,6 +9,7 @@ import type { Node, Pair, YAMLError } from "yaml";
 import { isAlias, isMap, isScalar, isSeq, LineCounter, parseDocument } from "yaml";
 import type { Place, Report } from "./site-error.ts";
 import { FILE_START } from "./site-error.ts";
+import { syntaxWords, unclosedBracketAt } from "./yaml-words.ts";
 
 export interface MapEntry {
   readonly key: string;
@@ -30,6 +31,8 @@ export const DEEPEST_NESTING = 16;
 export function kindInWords(tree: Tree): string {
   return { text: "a plain value", list: "a list", map: "a set of keys", empty: "nothing" }[tree.kind];
 }
+
+const PLAIN_TAGS = ["tag:yaml.org,2002:str", "tag:yaml.org,2002:map", "tag:yaml.org,2002:seq"];
 
 interface Walk {
   readonly report: Report;
@@ -87,7 +90,7 @@ function toTree(node: Node, walk: Walk, depth: number): Tree {
       "write the value out: references are not used in site files",
     );
   }
-  if (node.tag !== undefined && !node.tag.startsWith("tag:yaml.org,2002:")) {
+  if (node.tag !== undefined && !PLAIN_TAGS.includes(node.tag)) {
     return refuse(walk, node, "yaml/tag", `the tag '${node.tag}' is not used in site files`, "leave the tag out");
   }
   if (isMap(node)) {
@@ -100,17 +103,43 @@ function toTree(node: Node, walk: Walk, depth: number): Tree {
   return text === "" ? { kind: "empty", place } : { kind: "text", text, place };
 }
 
-/** First line of the library's message, without its own excerpt of the file. */
-function syntaxMessage(error: YAMLError): string {
-  return error.message.split("\n")[0].replace(/ at line \d+, column \d+:?$/, "");
+function tooDeep(report: Report): void {
+  const hint = `no key of a site file lies more than ${DEEPEST_NESTING} levels deep`;
+  report.error(FILE_START, "", "yaml/too-deep", "the file is nested too deeply to be read", hint);
 }
 
-function syntaxHint(error: YAMLError): string {
-  if (error.code === "TAB_AS_INDENT") return "indent with spaces, two for each level";
-  if (error.code === "BAD_INDENT" || error.code === "MISSING_CHAR")
-    return "check the indentation, the ':' after keys and the closing of brackets and quotes";
-  if (error.code === "MULTIPLE_DOCS") return "a site file holds one description: take out the '---'";
-  return "check this line and the one before it: keys end in ': ', levels are indented by two spaces";
+/** Reports syntax errors, the first of each line: the others of that line follow from it. */
+function reportSyntax(
+  errors: readonly YAMLError[],
+  text: string,
+  placeOf: (offset: number) => Place,
+  report: Report,
+): void {
+  if (errors.some((error) => error.code === "RESOURCE_EXHAUSTION")) {
+    tooDeep(report);
+    return;
+  }
+  const unclosed = errors.length > 0 ? unclosedBracketAt(text) : null;
+  if (unclosed !== null) {
+    report.error(
+      placeOf(unclosed),
+      "",
+      "yaml/syntax",
+      `the bracket '${text[unclosed]}' is not closed`,
+      "close it with the bracket that fits",
+    );
+    return;
+  }
+  const lines = new Set<number>();
+  // After a tab nothing else is as it seems.
+  const tabs = errors.filter((error) => error.code === "TAB_AS_INDENT");
+  for (const error of tabs.length > 0 ? tabs : errors) {
+    const place = placeOf(error.pos[0]);
+    if (lines.has(place.line)) continue;
+    lines.add(place.line);
+    const { message, hint } = syntaxWords(error);
+    report.error(place, "", "yaml/syntax", message, hint);
+  }
 }
 
 function parse(text: string, lineCounter: LineCounter): ReturnType<typeof parseDocument> | null {
@@ -121,7 +150,7 @@ function parse(text: string, lineCounter: LineCounter): ReturnType<typeof parseD
       schema: "failsafe",
       uniqueKeys: false,
       merge: false,
-      logLevel: "silent",
+      logLevel: "error",
       prettyErrors: false,
     });
   } catch (error) {
@@ -157,17 +186,10 @@ export function parseYaml(text: string, report: Report): Tree | null {
   };
   const document = parse(text, lineCounter);
   if (document === null) {
-    report.error(
-      FILE_START,
-      "",
-      "yaml/too-deep",
-      "the file is nested too deeply to be read",
-      `no key of a site file lies more than ${DEEPEST_NESTING} levels deep`,
-    );
+    tooDeep(report);
     return null;
   }
-  for (const error of document.errors)
-    report.error(placeOf(error.pos[0]), "", "yaml/syntax", syntaxMessage(error), syntaxHint(error));
+  reportSyntax(document.errors, text, placeOf, report);
   if (!report.clean) return null;
   if (document.contents === null) {
     report.error(FILE_START, "", "file/empty", "the file is empty", "begin with 'site: Name of the place'");
