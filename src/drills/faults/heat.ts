@@ -103,7 +103,10 @@ export const heatModes: readonly FaultMode[] = [
     end: { act: "turn {part} back", needs: "reset", minutes: 5, apply: mend },
     sight: "nothing",
     rate: guess(0.05, "a slip at cleaning once in twenty years"),
-    helps: ["a hub socket that cuts {part} off above 27 °C", "a mark on the dial, and a look at it after every cleaning"],
+    helps: [
+      "a hub socket that cuts {part} off above 27 °C",
+      "a mark on the dial, and a look at it after every cleaning",
+    ],
   },
   {
     mode: "set-too-low",
@@ -173,7 +176,10 @@ export const heatModes: readonly FaultMode[] = [
     end: { act: "put in another cut-out for {part}", needs: "repair", minutes: 30, apply: mend },
     sight: "nothing",
     rate: guess(0.05, "safety switches that nobody tries"),
-    helps: ["a trial of the cut-out every three months, in a cup of warm water", "a hub rule that cuts {part} off as well"],
+    helps: [
+      "a trial of the cut-out every three months, in a cup of warm water",
+      "a hub rule that cuts {part} off as well",
+    ],
     triedEveryMonths: () => null,
     backs: (_site, part) => [part],
   },
@@ -203,7 +209,10 @@ export const heatModes: readonly FaultMode[] = [
     end: { act: "get {part} going again or blow air over the water", needs: "repair", minutes: 45, apply: mend },
     sight: "nothing",
     rate: guess(0.08, "as room coolers, three times as often in a heat wave"),
-    helps: ["a fan over the water that starts when it grows warm", "a rule that puts out the lights when it grows warm"],
+    helps: [
+      "a fan over the water that starts when it grows warm",
+      "a rule that puts out the lights when it grows warm",
+    ],
   },
   {
     mode: "clogs",
@@ -260,7 +269,10 @@ export const heatModes: readonly FaultMode[] = [
     end: { act: "turn {part} back", needs: "reset", minutes: 5, apply: mend },
     sight: "nothing",
     rate: guess(0.1, "a common slip of setting, once in ten years"),
-    helps: ["a gap of at least 1 °C between the settings of heating and cooling", "a hub that lets only one of them run"],
+    helps: [
+      "a gap of at least 1 °C between the settings of heating and cooling",
+      "a hub that lets only one of them run",
+    ],
   },
   {
     mode: "stops",

@@ -168,5 +168,5 @@ export function urgentParts(site: Site): readonly string[] {
 
 /** Months between trials where somebody tries it at least every quarter; rarer trials do not count as a defence. */
 export function quarterly(months: number | null | undefined): number | null {
-  return months !== null && months !== undefined && months <= 3 ? months : null;
+  return months !== null && months !== undefined && months <= 3 ? Math.max(1, months) : null;
 }

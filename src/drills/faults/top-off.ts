@@ -1,8 +1,8 @@
 /** Fresh water that comes when it should not, or does not come when it should. */
-import { deviceById, type Device } from "../../site/index.ts";
+import { type Device, deviceById } from "../../site/index.ts";
 import { mend, mendAndRefill, unplug } from "./ends.ts";
 import type { FaultMode } from "./fault.ts";
-import { devicesOf, devicesWhere, switchedDevices } from "./parts.ts";
+import { devicesOf, devicesWhere, quarterly, switchedDevices } from "./parts.ts";
 import { generic, guess, reported } from "./rates.ts";
 
 /** What a 6 mm tube passes by gravity over half a metre, L/h. */
@@ -120,7 +120,11 @@ export const topOffModes: readonly FaultMode[] = [
     end: { act: "shut the tap before {part}", needs: "unplug", minutes: 10, apply: mend },
     sight: "nothing",
     rate: generic(0.05, "solenoid valves last eight years, three in ten fail open; seats foul sooner"),
-    helps: ["a tap that is opened by hand for refilling", "a second valve in series", "a leak sensor that shuts the line"],
+    helps: [
+      "a tap that is opened by hand for refilling",
+      "a second valve in series",
+      "a leak sensor that shuts the line",
+    ],
   },
   {
     mode: "will-not-stop",
@@ -175,7 +179,7 @@ export const topOffModes: readonly FaultMode[] = [
     sight: "nothing",
     rate: guess(0.1, "a float that never moves in a neglected sump, for each year untouched"),
     helps: ["a finger under the second float of {part} every month", "a longest run besides"],
-    triedEveryMonths: (site, part) => (deviceById(site, part).cleanedMonths <= 1 ? 1 : null),
+    triedEveryMonths: (site, part) => quarterly(deviceById(site, part).cleanedMonths),
     backs: (_site, part) => [part],
   },
   {
