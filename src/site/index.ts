@@ -14,5 +14,6 @@ export type { NamedPart } from "./lookup.ts";
 export { bodyById, circumstanceById, deviceById, kindOfPart, partIndex, partsOfSite, sensorById } from "./lookup.ts";
 export type * from "./model.ts";
 export { readSiteFile } from "./read-site-file.ts";
+export { siteSchema } from "./site-schema.ts";
 export type { SiteError } from "./text/site-error.ts";
 export { formatSiteError } from "./text/site-error.ts";

@@ -60,7 +60,7 @@ export interface WrittenStep {
   readonly afterMin: number | null;
 }
 
-const STEP_KEYS = {
+export const STEP_KEYS = {
   person: must(nameOf("a person"), "Who is told."),
   after: optional(
     quantity("duration", { max: 1e6 }, "min"),

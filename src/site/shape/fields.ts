@@ -135,7 +135,7 @@ export function fieldsSchema(fields: Fields): JsonSchema {
 /** A block as the value of a key. */
 export function block<F extends Fields>(fields: F, wanted: string): Reader<Written<F>> {
   return {
-    words: wanted,
+    words: `the keys of ${wanted}`,
     schema: fieldsSchema(fields),
     print: () => wanted,
     read: (tree, at) => readFields(tree, fields, at, wanted),

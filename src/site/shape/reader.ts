@@ -81,15 +81,27 @@ export function textReader<T>(
 
 const NUMBER_THEN_UNIT = "^\\s*[-+\\u2212]?(\\d+\\.?\\d*|\\.\\d+)([eE][-+]?\\d+)?\\s*\\D.*$";
 
+/** What one writes for quantities that are asked for in a unit of their own. */
+const EXAMPLES_IN: Readonly<Record<string, string>> = {
+  m3: "60 m3",
+  kg: "40 kg",
+  mA: "30 mA",
+  min: "30 min",
+  h: "6 h",
+  d: "7 d",
+  months: "3 months",
+};
+
 /** A quantity, given in the canonical unit of its dimension or in another unit of it (`months` for a duration). */
 export function quantity(dimension: Dimension, limits: Limits = {}, unitSymbol?: string): Reader<number> {
   const facts = factsOf(dimension);
   const unit = unitSymbol === undefined ? null : findUnit(dimension, unitSymbol);
   const factor = unit?.factor ?? 1;
-  const text = { type: "string", pattern: NUMBER_THEN_UNIT, examples: [facts.example] };
+  const example = EXAMPLES_IN[unitSymbol ?? ""] ?? facts.example;
+  const text = { type: "string", pattern: NUMBER_THEN_UNIT, examples: [example] };
   const schema = facts.bare === true ? { anyOf: [text, { type: "number" }] } : text;
   return textReader(
-    `${facts.words}, like \`${facts.example}\``,
+    `${facts.words}, like \`${example}\``,
     schema,
     (written) => {
       const result = parseQuantity(written.replace(/\s+ago$/i, ""), dimension, limits);
