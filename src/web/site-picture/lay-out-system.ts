@@ -1,0 +1,125 @@
+import type { SettledLife, Site } from "../../server/contract/index.ts";
+import { measure } from "../parts/format.ts";
+import { words } from "../words.ts";
+import type { Pipe, Spot, Vessel } from "./geometry.ts";
+import { type Density, type DrawnStore, drawLower, drawStores, drawUpper, lowerHeight, SURFACE } from "./lay-out-vessels.ts";
+import { sortSystem } from "./sort-parts.ts";
+
+/** One system drawn: its own left edge is x = 0, its stand y = 0. */
+export interface SystemLayout {
+  readonly id: string;
+  readonly room: string;
+  readonly vessels: readonly Vessel[];
+  readonly spots: readonly Spot[];
+  readonly pipes: readonly Pipe[];
+  readonly width: number;
+  /** Upper edge of what hangs over the displays; negative. */
+  readonly top: number;
+  /** Where the floor is. */
+  readonly bottom: number;
+}
+
+/** Room at the left of a display for the pipe that rises, and at its right for the one that falls. */
+const RISER = 22;
+const FALL = 18;
+/** Where the first pipe under the stand turns; each further one lies lower. */
+const FIRST_BUS = 40;
+const BUS_STEP = 12;
+
+/** @param lowerBy Sets the sumps so much lower, so that those of one storey stand on one floor, px. */
+export function layOutSystem(site: Site, systemId: string, settled: SettledLife | null, density: Density, nameOf: (id: string) => string, lowerBy = 0): SystemLayout {
+  const parts = sortSystem(site, systemId);
+  const room = site.systems.find(({ id }) => id === systemId)?.room ?? "";
+  const upper: ReturnType<typeof drawUpper>[] = [];
+  let x = RISER + 14;
+  for (const body of parts.upper) {
+    const captionId = parts.upper.length === 1 ? systemId : body.id;
+    const drawn = drawUpper(site, body, x, captionId, nameOf(captionId), settled, density);
+    upper.push(drawn);
+    x += drawn.vessel.width + FALL + RISER + 20;
+  }
+  const upperRight = x - RISER - 6;
+  const pumped = parts.flows.filter(({ by }) => by !== null).length;
+  const lowerTop = lowerBy + (parts.lower.length === 0 ? 30 : FIRST_BUS + 2 * BUS_STEP * Math.max(1, pumped) + 22);
+  const floor = parts.lower.length === 0 && parts.stores.length === 0 ? 40 + lowerBy : lowerTop + lowerHeight(density);
+  const lower: ReturnType<typeof drawLower>[] = [];
+  x = 28;
+  for (const body of parts.lower) {
+    const drawn = drawLower(site, body, x, lowerTop, settled, density);
+    lower.push(drawn);
+    x += drawn.vessel.width + 22;
+  }
+  const stores = drawStores(site, parts.stores, x + (parts.lower.length > 0 ? 8 : 0), floor, parts.lower.length === 0 ? floor : lowerTop + SURFACE, settled);
+  const vessels = [...upper, ...lower, ...stores.drawn].map(({ vessel }) => vessel);
+  const spots = [...upper, ...lower, ...stores.drawn].flatMap((drawn) => drawn.spots);
+  const byId = new Map(vessels.map((vessel) => [vessel.body.id, vessel]));
+  const flowPipes = parts.flows.flatMap((flow, i) => pipesOfFlow(flow, i, pumped, byId, spots, settled, site));
+  const storePipes = stores.drawn.flatMap((drawn, i) => pipeOfStore(drawn, i, byId));
+  return { id: systemId, room, vessels, spots, pipes: [...flowPipes, ...storePipes], width: Math.max(upperRight, x - 22, stores.right) + 6, top: Math.min(...upper.map(({ top }) => top)), bottom: floor };
+}
+
+type FlowOf = Site["flows"][number];
+
+/** The pumped way up and the gravity way back, under the stand without crossing each other's turns. */
+function pipesOfFlow(flow: FlowOf, index: number, pumped: number, vessels: ReadonlyMap<string, Vessel>, spots: readonly Spot[], settled: SettledLife | null, site: Site): readonly Pipe[] {
+  const from = vessels.get(flow.from);
+  const to = vessels.get(flow.to);
+  if (from === undefined || to === undefined) return [];
+  const pump = spots.find(({ part }) => part.id === flow.by);
+  const litres = settled?.flowsLPerH[flow.id] ?? site.devices.find(({ id }) => id === flow.by)?.flowLPerH ?? 0;
+  const amount = measure(Math.round(litres / 10) * 10, words.units.LPerH);
+  if (pump === undefined) return from.tier === to.tier ? [openConnection(flow.id, from, to)] : [];
+  if (to.tier !== "upper") return [shortWay(flow.id, pump, to, amount)];
+  const rise = FIRST_BUS + index * BUS_STEP;
+  const fall = FIRST_BUS + (pumped + index) * BUS_STEP;
+  const riseX = to.x - RISER;
+  const fallX = to.x + to.width + FALL;
+  const landX = from.x + from.width - 12;
+  const pumpTop = pump.y - pump.height / 2;
+  return [
+    {
+      id: `${flow.id} up`,
+      d: `M${pump.x} ${pumpTop}V${rise}H${riseX}V${to.y - 14}H${to.x + 16}V${to.y + 8}`,
+      arrow: { x: riseX, y: to.y + to.height * 0.62, way: "up" },
+      label: { text: pump.part.id, x: riseX + 9, y: 20, anchor: "start", on: "paper" },
+      partId: pump.part.id,
+    },
+    {
+      id: `${flow.id} back`,
+      d: `M${to.x + to.width - 14} ${to.waterY + 1}H${fallX}V${fall}H${landX}V${from.waterY - 2}`,
+      arrow: { x: fallX, y: 8, way: "down" },
+      label: { text: amount, x: fallX - 9, y: 20, anchor: "end", on: "paper" },
+      partId: flow.id,
+    },
+  ];
+}
+
+/** Chambers that share a level. */
+function openConnection(id: string, a: Vessel, b: Vessel): Pipe {
+  const [left, right] = a.x < b.x ? [a, b] : [b, a];
+  const y = left.waterY + 24;
+  return { id, d: `M${left.x + left.width - 6} ${y}H${right.x + 6}M${left.x + left.width - 6} ${y + 5}H${right.x + 6}`, arrow: null, label: null, partId: id };
+}
+
+/** From a pump over the wall into a water beside or below it. */
+function shortWay(id: string, pump: Spot, to: Vessel, amount: string): Pipe {
+  const over = to.y - 12;
+  const land = to.x + to.width / 2;
+  return { id, d: `M${pump.x} ${pump.y - pump.height / 2}V${over}H${land}V${to.waterY}`, arrow: { x: land, y: to.y + 14, way: "down" }, label: { text: amount, x: land + 9, y: to.y - 2, anchor: "start", on: "paper" }, partId: id };
+}
+
+/** From a store to the water that it tops up or doses. */
+function pipeOfStore({ vessel: store, spots, turn }: DrawnStore, index: number, vessels: ReadonlyMap<string, Vessel>): readonly Pipe[] {
+  const carrier = spots[0]?.part;
+  if (carrier === undefined || !("in" in carrier)) return [];
+  const to = vessels.get(carrier.in);
+  if (to === undefined || to.tier === "store") return [];
+  const rise = `M${store.x + store.width / 2} ${store.y + 4}V${turn}`;
+  if (to.tier === "upper") {
+    const up = to.x + to.width + FALL + 10 + index * 6;
+    return [{ id: `${carrier.id} pipe`, d: `${rise}H${up}V${to.y - 10}H${to.x + to.width - 20}V${to.y + 8}`, arrow: { x: up, y: 6, way: "up" }, label: null, partId: null }];
+  }
+  const wall = to.x + to.width;
+  const land = wall - 26 - index * 7;
+  return [{ id: `${carrier.id} pipe`, d: `${rise}H${land}V${to.waterY - 1}`, arrow: { x: wall + 6, y: turn, way: "left" }, label: null, partId: null }];
+}
