@@ -2,8 +2,9 @@
 import { deviceById, type Site } from "../../site/index.ts";
 import { mend, unplug, unplugAndClose } from "./ends.ts";
 import type { FaultMode } from "./fault.ts";
+import { coolingModes } from "./heat-cooling.ts";
 import { devicesOf, devicesWhere, leakTrips, quarterly, sparesOf, switchedDevices } from "./parts.ts";
-import { generic, guess, reported } from "./rates.ts";
+import { generic, guess } from "./rates.ts";
 
 /** Leakage of a cracked heater in salt water, mA: far over any 30 mA protection. */
 const CRACK_LEAK_MA = 60;
@@ -198,109 +199,7 @@ export const heatModes: readonly FaultMode[] = [
     triedEveryMonths: (site, part) => quarterly(deviceById(site, part).spare?.lastTriedMonths),
     backs: sameWork,
   },
-  {
-    mode: "stops",
-    group: "heat",
-    name: "Chiller stops",
-    onset: "sudden",
-    of: "device",
-    parts: devicesOf("chiller"),
-    inject: (bench, part) => bench.set(part, "dead", 1),
-    end: { act: "get {part} going again or blow air over the water", needs: "repair", minutes: 45, apply: mend },
-    sight: "nothing",
-    rate: guess(0.08, "as room coolers, three times as often in a heat wave"),
-    helps: [
-      "a fan over the water that starts when it grows warm",
-      "a rule that puts out the lights when it grows warm",
-    ],
-  },
-  {
-    mode: "clogs",
-    group: "heat",
-    name: "Chiller chokes on dust",
-    onset: "creeping",
-    of: "device",
-    parts: devicesOf("chiller"),
-    // A condenser in a dusty cabinet loses half of its power in a season; here in five weeks, the brisk end.
-    inject: (bench, part) => bench.set(part, "outputPerDay", -0.015),
-    end: { act: "brush and vacuum {part}", needs: "repair", minutes: 30, apply: mend },
-    sight: "nothing",
-    rate: guess(0.3, "one missed cleaning in three summers"),
-    helps: ["cleaning of {part} before every summer", "a notice when it runs longer than it did"],
-  },
-  {
-    mode: "stays-on",
-    group: "heat",
-    name: "Chiller or fan will not stop",
-    onset: "sudden",
-    of: "device",
-    parts: devicesWhere(
-      (device) => (device.kind === "chiller" || device.kind === "fan") && device.ownThermostatC !== null,
-    ),
-    inject: (bench, part) => bench.set(part, "thermostat", 1),
-    end: { act: "pull the plug of {part}", needs: "unplug", minutes: 5, apply: unplug },
-    sight: "nothing",
-    rate: guess(0.01, "rare; a tenth of all its failures"),
-    helps: ["a hub socket that cuts {part} off when it grows cold", "heaters that can hold against it"],
-  },
-  {
-    mode: "socket-stays-on",
-    group: "heat",
-    name: "Relay of the chiller's or fan's socket welds shut",
-    onset: "sudden",
-    of: "device",
-    parts: switchedDevices("chiller", "fan"),
-    inject: (bench, part) => bench.set(part, "socket", 1),
-    end: { act: "pull the plug of {part}", needs: "unplug", minutes: 5, apply: unplug },
-    sight: "nothing",
-    rate: generic(0.006, "one switched channel in fifty fails in a year, a third of these closed where motors start"),
-    helps: ["a chiller with a thermostat of its own", "a notice at 1.5 °C below normal"],
-  },
-  {
-    mode: "set-too-low",
-    group: "heat",
-    name: "Cooling is set so low that it fights the heating",
-    onset: "sudden",
-    of: "device",
-    parts: devicesWhere(
-      (device) => (device.kind === "chiller" || device.kind === "fan") && device.ownThermostatC !== null,
-    ),
-    inject: (bench, part) => bench.set(part, "setPointC", -3),
-    end: { act: "turn {part} back", needs: "reset", minutes: 5, apply: mend },
-    sight: "nothing",
-    rate: guess(0.1, "a common slip of setting, once in ten years"),
-    helps: [
-      "a gap of at least 1 °C between the settings of heating and cooling",
-      "a hub that lets only one of them run",
-    ],
-  },
-  {
-    mode: "stops",
-    group: "heat",
-    name: "Cooling fan stops",
-    onset: "sudden",
-    of: "device",
-    parts: devicesOf("fan"),
-    inject: (bench, part) => bench.set(part, "dead", 1),
-    end: { act: "put another fan in place of {part}", needs: "repair", minutes: 15, apply: mend },
-    sight: "still",
-    rate: guess(0.5, "bearings in salt air last two years or so"),
-    helps: ["a second fan", "a notice at 1 °C above normal"],
-  },
-  {
-    mode: "slows",
-    group: "heat",
-    name: "Cooling fan slows down with salt in its bearing",
-    onset: "creeping",
-    of: "device",
-    parts: devicesOf("fan"),
-    // A salted bearing goes from first noise to standstill in about three weeks.
-    inject: (bench, part) => bench.set(part, "outputPerDay", -0.05),
-    end: { act: "clean or replace {part}", needs: "repair", minutes: 15, apply: mend },
-    sight: "noise",
-    rate: reported(0.3, "fans grow loud and slow before they stop"),
-    helps: ["a new fan every year", "a notice at 1 °C above normal"],
-  },
+  ...coolingModes,
 ];
 
 /** Devices of the same kind in the same system that work every day. */

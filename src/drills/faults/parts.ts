@@ -155,6 +155,23 @@ export function guardedByRules(site: Site, rules: readonly RuleSpec[]): readonly
   return [...new Set([...acted, ...sensors.flatMap((sensor) => guardedBy(site, sensor))])];
 }
 
+/**
+ * Of these parts the first of each kind: one heater stands for all, one body of each role, one flow. Keeps the pairs of a
+ * site with many sensors and rules to those that differ.
+ */
+export function firstOfEachKind(site: Site, parts: readonly string[]): readonly string[] {
+  const seen = new Set<string>();
+  return parts.filter((id) => {
+    const kind =
+      site.devices.find((device) => device.id === id)?.kind ??
+      site.bodies.find((body) => body.id === id)?.role ??
+      (site.flows.some((flow) => flow.id === id) ? "flow" : id);
+    if (seen.has(kind)) return false;
+    seen.add(kind);
+    return true;
+  });
+}
+
 /** A rule that protects: it tells someone, or switches something off. The others only run the place. */
 export function isGuard(rule: RuleSpec): boolean {
   return rule.notice !== null || rule.act.some((act) => act.state === "off");

@@ -4,6 +4,7 @@ import { mend } from "./ends.ts";
 import type { FaultMode } from "./fault.ts";
 import {
   devicesWhere,
+  firstOfEachKind,
   flowsWhere,
   guardedByRules,
   isGuard,
@@ -25,6 +26,12 @@ function rulesOf(site: Site, hub: string) {
   return site.rules.filter((rule) => rule.hub === hub && rule.notice !== null);
 }
 
+/** What nobody meets or tells of while a rule is off. */
+function missedWithout(site: Site, part: string): readonly string[] {
+  const rules = site.rules.filter((rule) => rule.id === part);
+  return firstOfEachKind(site, guardedByRules(site, rules));
+}
+
 export const peopleModes: readonly FaultMode[] = [
   {
     mode: "left-unplugged",
@@ -35,7 +42,7 @@ export const peopleModes: readonly FaultMode[] = [
     parts: devicesWhere((device) => OFTEN_UNPLUGGED.includes(device.kind) && device.on !== null),
     inject: (bench, part) => bench.set(part, "dead", 1),
     end: { act: "plug {part} in again", needs: "unplug", minutes: 5, apply: mend },
-    sight: "still",
+    sight: "nothing",
     rate: guess(0.12, "one act of service in a hundred, a dozen a year"),
     helps: ["a written list for the end of every service", "a notice when {part} draws no power", "plugs with names"],
   },
@@ -145,11 +152,7 @@ export const peopleModes: readonly FaultMode[] = [
     rate: guess(0.03, "one act of service in a hundred, for the rules that it silences"),
     helps: ["rules that come back by themselves after two hours", "a trial of every guarding rule twice a year"],
     triedEveryMonths: () => null,
-    backs: (site, part) =>
-      guardedByRules(
-        site,
-        site.rules.filter((rule) => rule.id === part),
-      ),
+    backs: missedWithout,
   },
   {
     mode: "left-off",
