@@ -64,18 +64,24 @@ export function localTimeAt(clock: LocalClock, timeS: number): string {
 }
 
 /**
- * Seconds since the start at which the wall clock shows the given local seconds. A wall time that is skipped in spring
- * is taken as the moment of the jump; one that comes twice in autumn as its first coming.
+ * All moments, in seconds since the start, at which the wall clock shows the given local seconds: one, two where the hour
+ * comes twice in autumn, and the moment of the jump where it is skipped in spring.
  */
-export function timeOfLocal(clock: LocalClock, localS: number): number {
-  let from = Number.NEGATIVE_INFINITY;
-  let offsetS = clock.firstOffsetS;
-  for (const change of clock.changes) {
+export function timesOfLocal(clock: LocalClock, localS: number): readonly number[] {
+  const spans = [{ atS: Number.NEGATIVE_INFINITY, offsetS: clock.firstOffsetS }, ...clock.changes];
+  const times: number[] = [];
+  spans.forEach(({ atS, offsetS }, index) => {
     const timeS = localS - clock.startEpochS - offsetS;
-    if (timeS < change.atS) return Math.max(timeS, from);
-    from = change.atS;
-    offsetS = change.offsetS;
-  }
-  const timeS = localS - clock.startEpochS - offsetS;
-  return Math.max(timeS, from);
+    const endS = spans[index + 1]?.atS ?? Number.POSITIVE_INFINITY;
+    if (timeS >= atS && timeS < endS) times.push(timeS);
+  });
+  if (times.length > 0) return times;
+  // Skipped: past the end of one span, and before the beginning of the next.
+  const jump = clock.changes.find((change) => localS - clock.startEpochS - change.offsetS < change.atS);
+  return jump === undefined ? [] : [jump.atS];
+}
+
+/** The first of `timesOfLocal`. */
+export function timeOfLocal(clock: LocalClock, localS: number): number {
+  return timesOfLocal(clock, localS)[0];
 }

@@ -44,9 +44,6 @@ export class InputError extends SlackwaterError {}
 /** A part that was asked for does not exist. */
 export class NotFoundError extends SlackwaterError {}
 
-/** The house contradicts itself: a defect in this program and not in the input. */
-export class DefectError extends SlackwaterError {}
-
 /** The value of a result, or a thrown `InputError` for callers that cannot go on without it. */
 export function mustHave<T>(result: Result<T>): T {
   if (result.ok) return result.value;

@@ -7,7 +7,8 @@
 import { didYouMean } from "./nearest.ts";
 import type { Result } from "./problem.ts";
 import { failure, success } from "./problem.ts";
-import type { Dimension, Unit } from "./unit-table.ts";
+import type { Unit } from "./unit.ts";
+import type { Dimension } from "./unit-table.ts";
 import { DIMENSIONS, factsOf, findUnit, unitSymbols } from "./unit-table.ts";
 
 export interface Quantity {

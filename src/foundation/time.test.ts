@@ -94,6 +94,16 @@ describe("a wall clock that is a value", () => {
     expect(timeOfLocal(spring, mustHave(parseLocalTime("2026-03-29T03:00")))).toBe(14 * HOUR);
     expect(timeOfLocal(autumn, mustHave(parseLocalTime("2026-10-25T01:30")))).toBe(13.5 * HOUR);
     expect(timeOfLocal(autumn, mustHave(parseLocalTime("2026-10-25T02:30")))).toBe(15.5 * HOUR);
+    // Before any clock change of spring the wall showed 00:59 at 13 h, and shows 02:00 right after.
+    expect(timeOfLocal(spring, mustHave(parseLocalTime("2026-03-29T00:59")))).toBe(13 * HOUR - 60);
+  });
+
+  it("opens a window twice where its hour comes twice", () => {
+    const window = [mustHave(parseWindow("Sun 01:15-01:45"))];
+    const edges: number[] = [];
+    for (let at = nextWindowChange(window, autumn, 0); at < 20 * HOUR; at = nextWindowChange(window, autumn, at))
+      edges.push(at / HOUR);
+    expect(edges).toEqual([13.25, 13.75, 14.25, 14.75]);
   });
 });
 
@@ -153,7 +163,7 @@ describe("windows of local time", () => {
           }
         },
       ),
-      { numRuns: 30 },
+      { numRuns: 100 },
     );
   });
 

@@ -5,7 +5,7 @@
  */
 import { formatMinuteOfDay, MINUTES_PER_DAY, SECONDS_PER_DAY } from "./civil-time.ts";
 import type { LocalClock } from "./local-clock.ts";
-import { dayOfWeekAt, localSecondsAt, minuteOfDayAt, timeOfLocal } from "./local-clock.ts";
+import { dayOfWeekAt, localSecondsAt, minuteOfDayAt, timesOfLocal } from "./local-clock.ts";
 import { didYouMean } from "./nearest.ts";
 import type { Result } from "./problem.ts";
 import { failure, success } from "./problem.ts";
@@ -172,9 +172,9 @@ export function nextWindowChange(windows: readonly WallWindow[], clock: LocalClo
   const today = Math.floor(localSecondsAt(clock, timeS) / SECONDS_PER_DAY);
   for (const window of windows) {
     for (let day = today - 1; day <= today + 8; day++) {
-      candidates.push(timeOfLocal(clock, day * SECONDS_PER_DAY + window.fromMin * 60));
+      candidates.push(...timesOfLocal(clock, day * SECONDS_PER_DAY + window.fromMin * 60));
       const endDay = window.toMin > window.fromMin ? day : day + 1;
-      candidates.push(timeOfLocal(clock, endDay * SECONDS_PER_DAY + window.toMin * 60));
+      candidates.push(...timesOfLocal(clock, endDay * SECONDS_PER_DAY + window.toMin * 60));
     }
   }
   let next = Number.POSITIVE_INFINITY;

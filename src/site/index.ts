@@ -3,13 +3,10 @@
  * units comes out, or every error at once with its place. Reads no clock; `read-site-file.ts` alone reads a file.
  */
 
-export { conditionInWords } from "./build/build-rules.ts";
 export type { DefaultUsed } from "./build/building.ts";
-export { formatComparison, formatDuration } from "./build/comparisons.ts";
-export { MEASURES } from "./build/measures.ts";
 export type { LoadedSite } from "./load-site.ts";
-export { loadSite, MOST_PARTS } from "./load-site.ts";
-export { clockFor, clockIn } from "./local-clocks.ts";
+export { loadSite } from "./load-site.ts";
+export { clockFor } from "./local-clocks.ts";
 export type { NamedPart } from "./lookup.ts";
 export { bodyById, circumstanceById, deviceById, kindOfPart, partIndex, partsOfSite, sensorById } from "./lookup.ts";
 export type * from "./model.ts";

@@ -7,7 +7,7 @@ import type { Body, Device, Hub, Sensor } from "../model.ts";
 import type { WrittenPart } from "../shape/fields.ts";
 import type { Found } from "../shape/reader.ts";
 import type { Building } from "./building.ts";
-import { rounded, takerFor, withArticle } from "./building.ts";
+import { rounded, takerFor } from "./building.ts";
 import type { Measure, SensorType } from "./measures.ts";
 import { differenceDimension, MEASURES } from "./measures.ts";
 
@@ -219,9 +219,4 @@ export function buildSensors(
   around: SensorSurroundings,
 ): readonly Sensor[] {
   return parts.map((part) => buildSensor(building, part, around)).filter((sensor) => sensor !== null);
-}
-
-/** For messages: "a thermistor for water temperature". */
-export function sensorInWords(sensor: Sensor): string {
-  return `${withArticle(sensor.type)} for ${MEASURES[sensor.measures].words}`;
 }
