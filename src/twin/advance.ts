@@ -24,6 +24,8 @@ const SHORTEST_HOURS = 0.5 / 3600;
 
 /** Runs the twin up to `untilS`. */
 export function advance(twin: Twin, untilS: number): void {
+  // After a start or a restore nothing is known of the water yet, and thermostats and floats must see it before they switch.
+  for (const system of twin.model.systems) if (isUnknown(twin, system)) prepare(twin, system);
   while (timeS(twin) < untilS - 1e-6) {
     const fromS = timeS(twin);
     settleSwitches(twin);
@@ -50,13 +52,13 @@ function settleSwitches(twin: Twin): void {
   }
 }
 
+function isUnknown(twin: Twin, system: SystemModel): boolean {
+  const first = system.waters[0] ?? system.stores[0];
+  return first !== undefined && Number.isNaN(twin.scratch.slow[first * SLOW_COLUMNS + SLOW.evaporationKgH]);
+}
+
 function prepareSystems(twin: Twin): void {
-  for (const system of twin.model.systems) {
-    const first = system.waters[0] ?? system.stores[0];
-    const cold = first !== undefined && Number.isNaN(twin.scratch.slow[first * SLOW_COLUMNS + SLOW.evaporationKgH]);
-    if (!twin.active[system.index] && !cold) continue;
-    prepare(twin, system);
-  }
+  for (const system of twin.model.systems) if (twin.active[system.index]) prepare(twin, system);
 }
 
 function prepare(twin: Twin, system: SystemModel): void {
