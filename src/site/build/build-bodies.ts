@@ -37,8 +37,10 @@ function buildLivestock(
   surfaceM2: number,
 ): Livestock {
   const take = takerFor(building, id, line, LIVESTOCK_KEYS, written);
-  const corals = take("corals", null);
-  const fishG = take("fish", 0);
+  // With one kind of animal written, that there is none of another is no surprise.
+  const weight = Object.keys(written).length > 0 ? 3 : undefined;
+  const corals = take("corals", null, weight);
+  const fishG = take("fish", 0, weight);
   return {
     corals,
     coralM2:
