@@ -35,6 +35,8 @@ const NITROGEN_HALF_MOL_KG = 0.2 / 14007 / 1.023;
 const OXYGEN_HALF_MG_L = 0.5;
 const FISH_CRITICAL_MG_L = 1.6;
 const CORAL_CRITICAL_MG_L = 3.7;
+/** Bacteria take at most what this share of the water brings to their film in an hour, however many they are. */
+const FILM_PER_H = 4.5;
 /** The second step of nitrification has a little more capacity than the first. */
 const NITRITE_SPEED = 1.3;
 /** Skimming of waste, 1/h, while a skimmer works (0.2 a day). */
@@ -68,7 +70,7 @@ export function addSources(twin: Twin, body: number, amounts: Float64Array, at: 
   const breathing = breathe(life, slow[s + SLOW.fishOxygen], q10, oxygenMgL) * levers[base + AT.body.demand];
   const photo = life.photoO2MolH * light;
   const shells = shellsMolH(life, omega, light, slow[s + SLOW.temperatureC]) * levers[base + AT.body.calcify];
-  const filter = life.nitrifyMolH * q10 * freeOxygen * levers[base + AT.body.filter];
+  const filter = Math.min(life.nitrifyMolH * q10 * freeOxygen * levers[base + AT.body.filter], FILM_PER_H * NITROGEN_HALF_MOL_KG * massKg);
   const tanKg = amounts[at + TAN] * perKg;
   const nitriteKg = amounts[at + NO2] * perKg;
   const toNitrite = filter * (tanKg / (NITROGEN_HALF_MOL_KG + tanKg));
