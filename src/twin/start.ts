@@ -81,7 +81,7 @@ function fillBody(twin: Twin, body: Body, place: number, litres: number): void {
   const airC = twin.rooms[twin.model.roomOfBody[place] * ROOM_COLUMNS + ROOM_AIR_C];
   const warmC = body.holds.kind === "salt" && !isStore(body) ? body.holds.temperatureC : airC;
   const salinity = body.holds.kind === "salt" ? body.holds.salinity : 0;
-  const kg = litres * (seawaterDensity(warmC, salinity) / 1000);
+  const kg = litres * kgPerLitre(body.holds, warmC);
   const at = place * BODY_COLUMNS;
   twin.bodies.fill(0, at, at + BODY_COLUMNS);
   twin.bodies[at + MASS] = kg;
@@ -89,6 +89,16 @@ function fillBody(twin: Twin, body: Body, place: number, litres: number): void {
   twin.bodies[at + O2] = kg * oxygenSaturation(warmC, salinity) * 1e-6;
   twin.bodies[at + HYDROGEN] = 1e-8;
   dissolve(twin, at, body.holds, litres, warmC);
+}
+
+/** Density as the twin will see it: a solution weighs more by its salt, up to the 45 g/kg to which the equation of state holds. */
+function kgPerLitre(holds: WaterKind, warmC: number): number {
+  if (holds.kind === "salt") return seawaterDensity(warmC, holds.salinity) / 1000;
+  let density = seawaterDensity(warmC, 0) / 1000;
+  if (holds.kind !== "solution" || holds.of === "carbon") return density;
+  const saltGPerL = holds.strengthPerML * 1000 * SALTS[holds.salt].kgPerMol;
+  for (let round = 0; round < 8; round++) density = seawaterDensity(warmC, Math.min(45, saltGPerL / density)) / 1000;
+  return density;
 }
 
 function dissolve(twin: Twin, at: number, holds: WaterKind, litres: number, warmC: number): void {
