@@ -154,7 +154,7 @@ export function nextRunLimitS(twin: Twin): number {
   const { devices } = twin.model.site;
   for (let device = 0; device < devices.length; device++) {
     const limit = devices[device].ownFloat?.longestRunS ?? null;
-    if (limit === null || twin.devices[device * DEVICE_COLUMNS + DEVICE_RUNNING] === 0) continue;
+    if (limit === null || twin.devices[device * DEVICE_COLUMNS + DEVICE_RUNNING] === 0 || deviceLever(twin, device, AT.device.runLimit) > 0) continue;
     next = Math.min(next, twin.devices[device * DEVICE_COLUMNS + DEVICE_STARTED] + limit);
   }
   return next;
