@@ -65,7 +65,15 @@ export async function startServer(
 
 /** The server without its port, for tests. Reads the site file before it resolves. */
 export async function buildServer(parts: ServerParts): Promise<FastifyInstance> {
-  const { file, engine, readSite = readSiteFile, seed = 1, pages = BUILT_PAGES, rehearsesByItself = true, clock = Date.now } = parts;
+  const {
+    file,
+    engine,
+    readSite = readSiteFile,
+    seed = 1,
+    pages = BUILT_PAGES,
+    rehearsesByItself = true,
+    clock = Date.now,
+  } = parts;
   const app = fastify({ forceCloseConnections: true, logger: false, bodyLimit: 16_384 });
   refuseForeignCallers(app);
   answerErrorsAsProblems(app);

@@ -1,26 +1,44 @@
-import { type DrillReport, parseDrillReport, parseProblem, parseRehearsalAnswer, parseSiteAnswer, type RehearsalAnswer, type RehearsalReport, type SiteAnswer } from "../../server/contract/index.ts";
+import {
+  type DrillReport,
+  parseDrillReport,
+  parseProblem,
+  parseRehearsalAnswer,
+  parseSiteAnswer,
+  type RehearsalAnswer,
+  type RehearsalReport,
+  type SiteAnswer,
+} from "../../server/contract/index.ts";
 
 /** The program's answers, typed. Each call rejects with a sentence that can be shown. */
 export const api = {
   site: async (): Promise<SiteAnswer> => parseSiteAnswer(await ask("/api/site")),
 
-  rehearsal: async (): Promise<{ readonly report: RehearsalReport | null }> => parseRehearsalAnswer(await ask("/api/rehearsal")),
+  rehearsal: async (): Promise<{ readonly report: RehearsalReport | null }> =>
+    parseRehearsalAnswer(await ask("/api/rehearsal")),
 
   start: async (): Promise<void> => void (await ask("/api/rehearsal/start", { method: "POST" })),
 
   stop: async (): Promise<void> => void (await ask("/api/rehearsal/stop", { method: "POST" })),
 
   open: async (name: string): Promise<SiteAnswer> =>
-    parseSiteAnswer(await ask("/api/open", { method: "POST", headers: { "content-type": "application/json" }, body: JSON.stringify({ name }) })),
+    parseSiteAnswer(
+      await ask("/api/open", {
+        method: "POST",
+        headers: { "content-type": "application/json" },
+        body: JSON.stringify({ name }),
+      }),
+    ),
 
-  drill: async (id: string, signal: AbortSignal): Promise<DrillReport> => parseDrillReport(await ask(`/api/drill?id=${encodeURIComponent(id)}`, { signal })),
+  drill: async (id: string, signal: AbortSignal): Promise<DrillReport> =>
+    parseDrillReport(await ask(`/api/drill?id=${encodeURIComponent(id)}`, { signal })),
 
   /** Follows the rehearsal. The browser opens the stream again by itself after each loss. */
   live(listener: { onMessage(message: RehearsalAnswer): void; onWord(): void; onSilence(): void }): { close(): void } {
     const source = new EventSource("/api/rehearsal/live");
     source.onopen = listener.onWord;
     source.onerror = listener.onSilence;
-    source.onmessage = (event: MessageEvent<string>) => listener.onMessage(parseRehearsalAnswer(JSON.parse(event.data)));
+    source.onmessage = (event: MessageEvent<string>) =>
+      listener.onMessage(parseRehearsalAnswer(JSON.parse(event.data)));
     return source;
   },
 };

@@ -43,7 +43,9 @@ function Page({ known, place }: { readonly known: Known; readonly place: Place }
     case "/drill":
       return <Timeline known={known} site={site} id={place.query.get("id") ?? ""} />;
     case "/site":
-      return <SitePicture known={known} site={site} chosen={place.query.get("part")} system={place.query.get("system")} />;
+      return (
+        <SitePicture known={known} site={site} chosen={place.query.get("part")} system={place.query.get("system")} />
+      );
     default:
       return (
         <>

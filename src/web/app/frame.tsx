@@ -1,7 +1,7 @@
 import type { ReactNode } from "react";
-import { span, figure } from "../parts/format.ts";
-import { Glyph } from "../parts/glyphs.tsx";
 import { momentWords } from "../parts/clock.ts";
+import { figure, workTime } from "../parts/format.ts";
+import { Glyph } from "../parts/glyphs.tsx";
 import { words } from "../words.ts";
 import { Link } from "./router.tsx";
 import { type Known, openSite } from "./store.ts";
@@ -15,14 +15,20 @@ const VIEWS: readonly { readonly view: View; readonly to: string; readonly name:
 ];
 
 /** The head with its neatline, the thumb words of a phone, and the page between them. */
-export function Frame({ known, view, notes, children }: { readonly known: Known; readonly view: View | null; readonly notes: ReactNode; readonly children: ReactNode }) {
-  const skip = (event: { preventDefault(): void }): void => {
-    event.preventDefault();
-    document.getElementById("content")?.focus();
-  };
+export function Frame({
+  known,
+  view,
+  notes,
+  children,
+}: {
+  readonly known: Known;
+  readonly view: View | null;
+  readonly notes: ReactNode;
+  readonly children: ReactNode;
+}) {
   return (
     <>
-      <a className="skip" href="#content" onClick={skip}>
+      <a className="skip" href="#content">
         {words.frame.skip}
       </a>
       <header className="head">
@@ -86,5 +92,5 @@ function LastRehearsal({ known }: { readonly known: Known }) {
   const { rehearsal, report, site } = known;
   if (report === null || rehearsal === null || rehearsal.finishedAt === null || rehearsal.state !== "done") return null;
   const when = momentWords(rehearsal.finishedAt, site?.site?.zone, words.frame);
-  return words.frame.rehearsed(when, figure(report.drills.length), span(report.elapsed_s / 60));
+  return words.frame.rehearsed(when, figure(report.drills.length), workTime(report.elapsed_s));
 }

@@ -1,8 +1,8 @@
+import type { SiteAnswer } from "../../server/contract/index.ts";
 import { clockHere, momentWords } from "../parts/clock.ts";
-import { figure, span } from "../parts/format.ts";
+import { figure, workTime } from "../parts/format.ts";
 import { Glyph } from "../parts/glyphs.tsx";
 import { words } from "../words.ts";
-import type { SiteAnswer } from "../../server/contract/index.ts";
 import { drillsOf, type Known, movedBy, readAgain, startRehearsal, stopRehearsal } from "./store.ts";
 
 /** More problems than this are counted, not listed. */
@@ -13,12 +13,18 @@ export function Notes({ known }: { readonly known: Known }) {
   const { site, rehearsal, silentSince, failure } = known;
   return (
     <>
-      {silentSince !== null && <p className="note sm" role="status">{words.trouble.offline(clockHere(silentSince))}</p>}
+      {silentSince !== null && (
+        <p className="note sm" role="status">
+          {words.trouble.offline(clockHere(silentSince))}
+        </p>
+      )}
       {site !== null && site.errors.length > 0 && <SiteTrouble answer={site} />}
       {failure !== null && silentSince === null && (
         <div className="note" role="alert">
           <Trouble title={words.trouble.pageFailed}>{failure}</Trouble>
-          <button className="btn" type="button" onClick={() => void readAgain()}>{words.trouble.tryAgain}</button>
+          <button className="btn" type="button" onClick={() => void readAgain()}>
+            {words.trouble.tryAgain}
+          </button>
         </div>
       )}
       {rehearsal?.state === "at work" && <AtWork known={known} />}
@@ -29,7 +35,9 @@ export function Notes({ known }: { readonly known: Known }) {
             {rehearsal.problem}
             {known.report !== null && ` ${words.trouble.rehearsalKept}`}
           </Trouble>
-          <button className="btn" type="button" onClick={() => void startRehearsal()}>{words.work.again}</button>
+          <button className="btn" type="button" onClick={() => void startRehearsal()}>
+            {words.work.again}
+          </button>
         </div>
       )}
       <Announcer known={known} />
@@ -53,14 +61,20 @@ function SiteTrouble({ answer }: { readonly answer: SiteAnswer }) {
   const { errors, site, readAt } = answer;
   const shown = errors.slice(0, LISTED_PROBLEMS);
   const rest = errors.length - shown.length;
-  const after = site === null || readAt === null ? words.trouble.noneGood : words.trouble.lastGood(momentWords(readAt, site.zone, words.frame));
+  const after =
+    site === null || readAt === null
+      ? words.trouble.noneGood
+      : words.trouble.lastGood(momentWords(readAt, site.zone, words.frame));
   return (
     <div className="note" role="alert">
       <Trouble title={words.trouble.siteUnread}>
         <ul>
           {shown.map((problem) => (
             <li key={`${problem.line}:${problem.column} ${problem.where}`}>
-              <span className="nb">{fileName(problem.file)}:{problem.line}</span> {problem.where}: {problem.message}
+              <span className="nb">
+                {fileName(problem.file)}:{problem.line}
+              </span>{" "}
+              {problem.where}: {problem.message}
               {problem.hint !== "" && `; ${problem.hint}`}
             </li>
           ))}
@@ -85,12 +99,21 @@ function AtWork({ known }: { readonly known: Known }) {
     <div className="note work">
       <p>
         {total === 0 ? words.work.starting : words.work.progress(figure(done), figure(total))}
-        {total > 0 && secondsLeft !== null && words.work.left(span(Math.max(1, Math.round(secondsLeft)) / 60))}
+        {total > 0 && secondsLeft !== null && words.work.left(workTime(secondsLeft))}
         {total > 0 && ". "}
         {moved > 0 && `${words.board.moved(moved)}. `}
-        <button className="textual" type="button" onClick={() => void stopRehearsal()}>{words.work.stop}</button>
+        <button className="textual" type="button" onClick={() => void stopRehearsal()}>
+          {words.work.stop}
+        </button>
       </p>
-      <div className="bar" role="progressbar" aria-label={words.work.bar} aria-valuemin={0} aria-valuemax={100} aria-valuenow={Math.round(share * 100)}>
+      <div
+        className="bar"
+        role="progressbar"
+        aria-label={words.work.bar}
+        aria-valuemin={0}
+        aria-valuemax={100}
+        aria-valuenow={Math.round(share * 100)}
+      >
         <svg width="100%" height="8" aria-hidden="true">
           <rect className="frame" x=".5" y=".5" width="100%" height="7" />
           <rect className="done" width={`${(share * 100).toFixed(1)}%`} height="8" />
@@ -105,7 +128,9 @@ function Stopped({ known }: { readonly known: Known }) {
   return (
     <div className="note">
       <p>{words.work.stopped(figure(done), figure(total))}</p>
-      <button className="btn" type="button" onClick={() => void startRehearsal()}>{words.work.again}</button>
+      <button className="btn" type="button" onClick={() => void startRehearsal()}>
+        {words.work.again}
+      </button>
     </div>
   );
 }

@@ -40,7 +40,9 @@ export function go(address: string, how: "push" | "replace" = "push"): void {
 
 /** An address of the app; what is empty is left out. */
 export function address(path: string, query: Readonly<Record<string, string | null>> = {}): string {
-  const chosen = new URLSearchParams(Object.entries(query).filter((entry): entry is [string, string] => entry[1] !== null && entry[1] !== ""));
+  const chosen = new URLSearchParams(
+    Object.entries(query).filter((entry): entry is [string, string] => entry[1] !== null && entry[1] !== ""),
+  );
   const text = chosen.toString();
   return text === "" ? path : `${path}?${text}`;
 }
@@ -50,7 +52,14 @@ export const partAddress = (id: string): string => address("/site", { part: id }
 
 /** Whether the browser should be left to do what it does with a pressed link: open it elsewhere, say. */
 export function isPlainClick(event: MouseEvent): boolean {
-  return event.button === 0 && !event.metaKey && !event.ctrlKey && !event.shiftKey && !event.altKey && !event.defaultPrevented;
+  return (
+    event.button === 0 &&
+    !event.metaKey &&
+    !event.ctrlKey &&
+    !event.shiftKey &&
+    !event.altKey &&
+    !event.defaultPrevented
+  );
 }
 
 /** A link inside the app. */

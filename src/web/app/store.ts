@@ -47,7 +47,8 @@ function hear(message: RehearsalAnswer): void {
   const before = known.rehearsal;
   learn({ rehearsal: message, partial: partialAfter(message) });
   if (before === null || before.version !== message.version) void readSite();
-  if (message.state === "done" && (known.report === null || before?.finishedAt !== message.finishedAt)) void readReport();
+  if (message.state === "done" && (known.report === null || before?.finishedAt !== message.finishedAt))
+    void readReport();
 }
 
 /** A run that is done sends no drills: those of its end stay on show until its report has come. */

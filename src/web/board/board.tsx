@@ -14,18 +14,28 @@ import { Rows } from "./rows.tsx";
 import { Tally } from "./tally.tsx";
 
 /** The margin board: every drill of the site on one time axis, what to fix first on top. */
-export function Board({ known, site, query }: { readonly known: Known; readonly site: Site; readonly query: URLSearchParams }) {
+export function Board({
+  known,
+  site,
+  query,
+}: {
+  readonly known: Known;
+  readonly site: Site;
+  readonly query: URLSearchParams;
+}) {
   const { report, partial, rehearsal } = known;
   const narrow = useMedia(NARROW);
   const drills = useMemo(() => ordered(drillsOf({ report, partial })), [report, partial]);
   const counts = useMemo(() => tally(drills), [drills]);
   const atWork = rehearsal?.state === "at work";
 
-  if (rehearsal === null || (rehearsal.state === "done" && drills.length === 0)) return <p className="quiet">{words.work.loading}</p>;
+  if (rehearsal === null || (rehearsal.state === "done" && drills.length === 0))
+    return <p className="quiet">{words.work.loading}</p>;
   if (drills.length === 0) return atWork ? <p className="quiet">{words.work.starting}</p> : <NothingYet site={site} />;
 
   const choice = readChoice(query);
-  const choose = (change: Partial<BoardChoice>): void => go(address("/", writeChoice({ ...choice, ...change })), "replace");
+  const choose = (change: Partial<BoardChoice>): void =>
+    go(address("/", writeChoice({ ...choice, ...change })), "replace");
   const soFar = atWork && report === null ? words.work.soFar(figure(drills.length), figure(rehearsal.total)) : null;
   return (
     <>

@@ -27,11 +27,20 @@ export function Filters({ site, choice, onChoose, narrow }: Props & { readonly n
   }
   return (
     <div className="filters">
-      {site.systems.length > SYSTEMS_AS_WORDS ? <SystemList site={site} choice={choice} onChoose={onChoose} /> : <SystemWords site={site} choice={choice} onChoose={onChoose} />}
+      {site.systems.length > SYSTEMS_AS_WORDS ? (
+        <SystemList site={site} choice={choice} onChoose={onChoose} />
+      ) : (
+        <SystemWords site={site} choice={choice} onChoose={onChoose} />
+      )}
       <fieldset className="seg" aria-label={words.board.groupBy}>
         <span className="lab">{words.board.groupBy.toLowerCase()}</span>
         {GROUPS.map((group) => (
-          <button key={group} type="button" aria-pressed={choice.groupBy === group} onClick={() => onChoose({ groupBy: group })}>
+          <button
+            key={group}
+            type="button"
+            aria-pressed={choice.groupBy === group}
+            onClick={() => onChoose({ groupBy: group })}
+          >
             {words.board.group[group]}
           </button>
         ))}
@@ -61,7 +70,12 @@ function SystemWords({ site, choice, onChoose }: Props) {
 function SystemList({ site, choice, onChoose }: Props) {
   const { water } = useNames();
   return (
-    <select className="btn" aria-label={words.board.system} value={choice.system ?? ""} onChange={(event) => onChoose({ system: event.target.value || null })}>
+    <select
+      className="btn"
+      aria-label={words.board.system}
+      value={choice.system ?? ""}
+      onChange={(event) => onChoose({ system: event.target.value || null })}
+    >
       <option value="">{words.board.allSystems}</option>
       {site.systems.map(({ id }) => (
         <option key={id} value={id}>
@@ -74,7 +88,12 @@ function SystemList({ site, choice, onChoose }: Props) {
 
 function GroupList({ choice, onChoose }: Omit<Props, "site">) {
   return (
-    <select className="btn" aria-label={words.board.groupBy} value={choice.groupBy} onChange={(event) => onChoose({ groupBy: event.target.value as GroupBy })}>
+    <select
+      className="btn"
+      aria-label={words.board.groupBy}
+      value={choice.groupBy}
+      onChange={(event) => onChoose({ groupBy: event.target.value as GroupBy })}
+    >
       {GROUPS.map((group) => (
         <option key={group} value={group}>
           {words.board.groupOption(words.board.group[group])}

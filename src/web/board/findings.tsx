@@ -29,7 +29,11 @@ export function Findings({ known }: { readonly known: Known }) {
       <p className="crumb sm">
         <Link to="/">{words.findings.back}</Link>
       </p>
-      <h1 className="say">{findings.length === 0 ? words.findings.none : words.findings.headline(figure(findings.length), findings.length)}</h1>
+      <h1 className="say">
+        {findings.length === 0
+          ? words.findings.none
+          : words.findings.headline(figure(findings.length), findings.length)}
+      </h1>
       <ol className="findings">
         {shown.map((finding) => (
           <FindingItem key={finding.text} finding={finding} />

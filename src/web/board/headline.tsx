@@ -10,7 +10,13 @@ export function worstOf(drills: readonly DrillResult[]): DrillResult | null {
 }
 
 /** One sentence that a tired person could act on, and what follows from it. */
-export function Headline({ drills, soFar }: { readonly drills: readonly DrillResult[]; readonly soFar: string | null }) {
+export function Headline({
+  drills,
+  soFar,
+}: {
+  readonly drills: readonly DrillResult[];
+  readonly soFar: string | null;
+}) {
   const worst = worstOf(drills);
   if (worst === null) return <Held drills={drills} soFar={soFar} />;
   const findings = new Set(drills.map((drill) => drill.finding).filter((finding) => finding !== null)).size;

@@ -33,7 +33,15 @@ export function Key() {
   );
 }
 
-function Entry({ word, width = 22, children }: { readonly word: string; readonly width?: number; readonly children: ReactNode }) {
+function Entry({
+  word,
+  width = 22,
+  children,
+}: {
+  readonly word: string;
+  readonly width?: number;
+  readonly children: ReactNode;
+}) {
   return (
     <span>
       <svg width={width} height="14" aria-hidden="true">

@@ -2,7 +2,14 @@ import type { DrillResult, Site, VerdictKind } from "../../server/contract/index
 import { partsOf } from "../parts/names.tsx";
 
 /** The order of the tally and of nothing else: what is worst stands first. */
-export const VERDICTS: readonly VerdictKind[] = ["unseen", "late", "handed over", "handled", "absorbed", "not simulated"];
+export const VERDICTS: readonly VerdictKind[] = [
+  "unseen",
+  "late",
+  "handed over",
+  "handled",
+  "absorbed",
+  "not simulated",
+];
 
 /** More rows than this are folded. */
 export const FOLD = 60;
@@ -49,7 +56,11 @@ export function tally(drills: readonly DrillResult[]): ReadonlyMap<VerdictKind, 
 
 /** Those that fit every choice, in the same order. */
 export function chosen(drills: readonly DrillResult[], choice: BoardChoice): readonly DrillResult[] {
-  const sought = choice.find.trim().toLowerCase().split(/\s+/).filter((word) => word !== "");
+  const sought = choice.find
+    .trim()
+    .toLowerCase()
+    .split(/\s+/)
+    .filter((word) => word !== "");
   return drills.filter(
     (drill) =>
       (choice.verdict === null || drill.verdict === choice.verdict) &&
@@ -64,12 +75,21 @@ function holdsAll(text: string, sought: readonly string[]): boolean {
 
 /** What the search looks in: the fault's name, its parts, their place and time. Hyphens count as spaces too. */
 function textOf(drill: DrillResult): string {
-  const text = [drill.name, ...partsOf(drill), drill.system ?? "", drill.circumstance, drill.harm ?? ""].join(" ").toLowerCase();
+  const text = [drill.name, ...partsOf(drill), drill.system ?? "", drill.circumstance, drill.harm ?? ""]
+    .join(" ")
+    .toLowerCase();
   return `${text} ${text.replaceAll("-", " ")}`;
 }
 
 /** Rows of a folded board for each verdict, most for what is worst; what one leaves free goes to the next. */
-const SHARES: Readonly<Record<VerdictKind, number>> = { unseen: 16, late: 16, "handed over": 14, handled: 9, absorbed: 5, "not simulated": 0 };
+const SHARES: Readonly<Record<VerdictKind, number>> = {
+  unseen: 16,
+  late: 16,
+  "handed over": 14,
+  handled: 9,
+  absorbed: 5,
+  "not simulated": 0,
+};
 
 /**
  * The rows of a folded board: the smallest margins of each verdict, first one of each kind of fault, since twenty heaters
@@ -115,7 +135,12 @@ export function grouped(drills: readonly DrillResult[], groupBy: GroupBy, site: 
   const kinds = groupBy === "kind" ? kindsOf(site) : null;
   const groups = new Map<string | null, DrillResult[]>();
   for (const drill of drills) {
-    const key = kinds !== null ? (kinds.get(drill.faults[0]?.part) ?? "other") : groupBy === "system" ? drill.system : drill.circumstance;
+    const key =
+      kinds !== null
+        ? (kinds.get(drill.faults[0]?.part) ?? "other")
+        : groupBy === "system"
+          ? drill.system
+          : drill.circumstance;
     const group = groups.get(key);
     if (group === undefined) groups.set(key, [drill]);
     else group.push(drill);
@@ -125,11 +150,21 @@ export function grouped(drills: readonly DrillResult[], groupBy: GroupBy, site: 
 
 /** What sort of thing each part is: the kind of a device, else its place in the site file. */
 function kindsOf(site: Site): ReadonlyMap<string, string> {
-  const named = (kind: string, parts: readonly { readonly id: string }[]): [string, string][] => parts.map(({ id }) => [id, kind]);
+  const named = (kind: string, parts: readonly { readonly id: string }[]): [string, string][] =>
+    parts.map(({ id }) => [id, kind]);
   return new Map([
-    ...named("room", site.rooms), ...named("circuit", site.circuits), ...named("battery", site.batteries), ...named("link", site.links),
-    ...named("hub", site.hubs), ...named("system", site.systems), ...named("body", site.bodies), ...named("flow", site.flows),
-    ...named("sensor", site.sensors), ...named("rule", site.rules), ...named("person", site.people), ["mains", "mains"],
+    ...named("room", site.rooms),
+    ...named("circuit", site.circuits),
+    ...named("battery", site.batteries),
+    ...named("link", site.links),
+    ...named("hub", site.hubs),
+    ...named("system", site.systems),
+    ...named("body", site.bodies),
+    ...named("flow", site.flows),
+    ...named("sensor", site.sensors),
+    ...named("rule", site.rules),
+    ...named("person", site.people),
+    ["mains", "mains"],
     ...site.devices.map(({ id, kind }): [string, string] => [id, kind]),
   ]);
 }

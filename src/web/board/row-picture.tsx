@@ -20,7 +20,12 @@ export function RowPicture({ drill, x, width, height, bar }: { readonly drill: D
   const frame = { x, width, height, bar };
   return (
     <svg width={width} height={height} viewBox={`0 0 ${width} ${height}`} preserveAspectRatio="none" aria-hidden="true">
-      <path d={BOARD_TICKS.slice(1, -1).map(({ min }) => `M${x(min).toFixed(1)} 0V${height}`).join("")} stroke="var(--hair)" />
+      <path
+        d={BOARD_TICKS.slice(1, -1)
+          .map(({ min }) => `M${x(min).toFixed(1)} 0V${height}`)
+          .join("")}
+        stroke="var(--hair)"
+      />
       <HarmGround drill={drill} {...frame} />
       <Phases drill={drill} {...frame} />
       <Margin drill={drill} {...frame} />
@@ -39,9 +44,16 @@ function HarmGround({ drill, x, width, height }: { readonly drill: DrillResult }
     <>
       <rect x={from} width={width - from} height={height} fill="var(--land)" opacity={averted ? 0.55 : 1} />
       <rect x={from} width={sandEnd - from} height={height} fill="url(#p-sand)" opacity={averted ? 0.6 : 1} />
-      {late !== null && <rect x={x(late)} width={width - x(late)} height={height} fill="url(#p-land)" opacity={averted ? 0.6 : 1} />}
+      {late !== null && (
+        <rect x={x(late)} width={width - x(late)} height={height} fill="url(#p-land)" opacity={averted ? 0.6 : 1} />
+      )}
       {likely !== null && likely < BOARD_END_MIN && (
-        <path d={`M${x(likely)} 0V${height}`} stroke="var(--coast)" strokeWidth={averted ? 1.25 : 2} strokeDasharray={averted ? "3 2.5" : undefined} />
+        <path
+          d={`M${x(likely)} 0V${height}`}
+          stroke="var(--coast)"
+          strokeWidth={averted ? 1.25 : 2}
+          strokeDasharray={averted ? "3 2.5" : undefined}
+        />
       )}
     </>
   );
@@ -54,7 +66,15 @@ function momentsOf(drill: DrillResult, { x, width }: Frame) {
   const stop = drill.ended === null ? width : x(drill.ended);
   const act = acting === null ? null : x(acting);
   const actEnd = act === null ? null : Math.max(stop, act + (byPerson ? LEAST.acting : LEAST.actingByRule));
-  return { sign: sign === null ? null : x(sign), noticed: noticed === null ? null : x(noticed), told: told === null ? null : x(told), act, actEnd, stop, byPerson };
+  return {
+    sign: sign === null ? null : x(sign),
+    noticed: noticed === null ? null : x(noticed),
+    told: told === null ? null : x(told),
+    act,
+    actEnd,
+    stop,
+    byPerson,
+  };
 }
 
 function Phases({ drill, ...frame }: { readonly drill: DrillResult } & Frame) {
@@ -71,13 +91,33 @@ function Phases({ drill, ...frame }: { readonly drill: DrillResult } & Frame) {
   const calmFrom = noticed === null ? nothingUntil : messageEnd;
   return (
     <>
-      {nothingUntil > 0 && <path d={`M0 ${mid}H${nothingUntil}`} stroke="var(--ink-3)" strokeWidth="1.5" strokeDasharray="0 4" strokeLinecap="round" />}
-      {sign !== null && unnoticedEnd > sign && <Fog x={sign} y={top} width={Math.max(LEAST.unnoticed, unnoticedEnd - sign)} height={bar} />}
-      {noticed !== null && byPersonOrNobody(byPerson, needsNobody) && <MessageOut from={noticed} to={messageEnd} top={top} height={bar} />}
-      {needsNobody && <path d={`M${calmFrom} ${mid}H${width}`} stroke={drill.verdict === "absorbed" ? "var(--absorbed)" : "var(--handled)"} strokeWidth="1.5" />}
+      {nothingUntil > 0 && (
+        <path
+          d={`M0 ${mid}H${nothingUntil}`}
+          stroke="var(--ink-3)"
+          strokeWidth="1.5"
+          strokeDasharray="0 4"
+          strokeLinecap="round"
+        />
+      )}
+      {sign !== null && unnoticedEnd > sign && (
+        <Fog x={sign} y={top} width={Math.max(LEAST.unnoticed, unnoticedEnd - sign)} height={bar} />
+      )}
+      {noticed !== null && byPersonOrNobody(byPerson, needsNobody) && (
+        <MessageOut from={noticed} to={messageEnd} top={top} height={bar} />
+      )}
+      {needsNobody && (
+        <path
+          d={`M${calmFrom} ${mid}H${width}`}
+          stroke={drill.verdict === "absorbed" ? "var(--absorbed)" : "var(--handled)"}
+          strokeWidth="1.5"
+        />
+      )}
       {act !== null && actEnd !== null && <rect x={act} y={top} width={actEnd - act} height={bar} fill="var(--ink)" />}
       {act !== null && byPerson && <Pennant x={act} top={top} height={bar} />}
-      {drill.ended !== null && drill.ended <= BOARD_END_MIN && <Ring x={act === null ? stop : (actEnd ?? stop) + RING.gap} y={mid} byChance={drill.found_by_chance} />}
+      {drill.ended !== null && drill.ended <= BOARD_END_MIN && (
+        <Ring x={act === null ? stop : (actEnd ?? stop) + RING.gap} y={mid} byChance={drill.found_by_chance} />
+      )}
     </>
   );
 }
@@ -87,7 +127,17 @@ function byPersonOrNobody(byPerson: boolean, needsNobody: boolean): boolean {
   return byPerson || needsNobody;
 }
 
-function Fog({ x, y, width, height }: { readonly x: number; readonly y: number; readonly width: number; readonly height: number }) {
+function Fog({
+  x,
+  y,
+  width,
+  height,
+}: {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}) {
   return (
     <>
       <rect x={x} y={y} width={width} height={height} fill="var(--paper)" />
@@ -96,9 +146,22 @@ function Fog({ x, y, width, height }: { readonly x: number; readonly y: number; 
   );
 }
 
-export function MessageOut({ from, to, top, height }: { readonly from: number; readonly to: number; readonly top: number; readonly height: number }) {
+export function MessageOut({
+  from,
+  to,
+  top,
+  height,
+}: {
+  readonly from: number;
+  readonly to: number;
+  readonly top: number;
+  readonly height: number;
+}) {
   if (to - from <= 1) return null;
-  const bars = Array.from({ length: Math.max(0, Math.ceil((to - from - 4.5) / 5)) }, (_, i) => `M${(from + 3.5 + 5 * i).toFixed(1)} ${top}v${height}`).join("");
+  const bars = Array.from(
+    { length: Math.max(0, Math.ceil((to - from - 4.5) / 5)) },
+    (_, i) => `M${(from + 3.5 + 5 * i).toFixed(1)} ${top}v${height}`,
+  ).join("");
   return (
     <>
       <rect x={from} y={top} width={to - from} height={height} fill="var(--paper)" stroke="var(--signal)" />
@@ -109,12 +172,27 @@ export function MessageOut({ from, to, top, height }: { readonly from: number; r
 
 /** A person's act flies a pennant; a rule's does not. */
 function Pennant({ x, top, height }: { readonly x: number; readonly top: number; readonly height: number }) {
-  return <path d={`M${x} ${top - 4}V${top + height + 1}M${x} ${top - 4}l6 2.2-6 2.2z`} stroke="var(--ink)" strokeWidth="1.5" fill="var(--ink)" />;
+  return (
+    <path
+      d={`M${x} ${top - 4}V${top + height + 1}M${x} ${top - 4}l6 2.2-6 2.2z`}
+      stroke="var(--ink)"
+      strokeWidth="1.5"
+      fill="var(--ink)"
+    />
+  );
 }
 
 function Ring({ x, y, byChance }: { readonly x: number; readonly y: number; readonly byChance: boolean }) {
   return (
-    <circle cx={x} cy={y} r={byChance ? RING.chanceRadius : RING.radius} fill="var(--paper)" stroke="var(--ink)" strokeWidth="1.5" strokeDasharray={byChance ? "2 1.6" : undefined} />
+    <circle
+      cx={x}
+      cy={y}
+      r={byChance ? RING.chanceRadius : RING.radius}
+      fill="var(--paper)"
+      stroke="var(--ink)"
+      strokeWidth="1.5"
+      strokeDasharray={byChance ? "2 1.6" : undefined}
+    />
   );
 }
 
@@ -132,7 +210,13 @@ function Margin({ drill, ...frame }: { readonly drill: DrillResult } & Frame) {
   const drawn = from !== null && (overrun || at - from > 4);
   return (
     <>
-      {drawn && <path d={`M${from} ${y}H${at}`} stroke={overrun ? "var(--late)" : "var(--ink)"} strokeWidth={overrun ? 1.5 : 1} />}
+      {drawn && (
+        <path
+          d={`M${from} ${y}H${at}`}
+          stroke={overrun ? "var(--late)" : "var(--ink)"}
+          strokeWidth={overrun ? 1.5 : 1}
+        />
+      )}
       <path d={`M${at} ${mid - 7}V${mid + (overrun ? 10 : 7)}`} stroke="var(--ink)" strokeWidth="1.75" />
     </>
   );

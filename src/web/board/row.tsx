@@ -5,6 +5,7 @@ import { VerdictGlyph } from "../parts/glyphs.tsx";
 import { Name, partsOf, useNames } from "../parts/names.tsx";
 import type { Scale } from "../parts/scale.ts";
 import { words } from "../words.ts";
+import { moveByArrows } from "./arrow-keys.ts";
 import { isShort, marginText } from "./margin.ts";
 import { RowPicture } from "./row-picture.tsx";
 
@@ -16,7 +17,17 @@ export interface RowSize {
 }
 
 /** One drill: a link whose name says all that its picture shows. */
-export const Row = memo(function Row({ drill, isChosen, onOpen, size }: { readonly drill: DrillResult; readonly isChosen: boolean; readonly onOpen: (id: string) => void; readonly size: RowSize }) {
+export const Row = memo(function Row({
+  drill,
+  isChosen,
+  onOpen,
+  size,
+}: {
+  readonly drill: DrillResult;
+  readonly isChosen: boolean;
+  readonly onOpen: (id: string) => void;
+  readonly size: RowSize;
+}) {
   const { water } = useNames();
   const parts = partsOf(drill);
   const where = drill.system === null ? "" : (water(drill.system) ?? drill.system);
@@ -31,7 +42,14 @@ export const Row = memo(function Row({ drill, isChosen, onOpen, size }: { readon
   );
   return (
     <li data-id={drill.id}>
-      <Link className="cols row" to={drillAddress(drill.id)} aria-label={spoken} aria-current={isChosen || undefined} onClick={() => onOpen(drill.id)}>
+      <Link
+        className="cols row"
+        to={drillAddress(drill.id)}
+        aria-label={spoken}
+        aria-current={isChosen || undefined}
+        onClick={() => onOpen(drill.id)}
+        onKeyDown={moveByArrows}
+      >
         <span className="f" title={drill.name}>
           {drill.name}
         </span>

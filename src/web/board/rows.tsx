@@ -1,4 +1,4 @@
-import { type KeyboardEvent, useMemo, useRef, useState } from "react";
+import { useMemo, useRef, useState } from "react";
 import type { DrillResult, Site } from "../../server/contract/index.ts";
 import { figure } from "../parts/format.ts";
 import { Name } from "../parts/names.tsx";
@@ -43,8 +43,14 @@ export function Rows({ site, drills, choice, onChoose, narrow, headlineId, waiti
   const [unfolded, setUnfolded] = useState({ question, rows: 0 });
   const rowsUnfolded = unfolded.question === question ? unfolded.rows : 0;
 
-  const fitting = useMemo(() => chosen(drills, { verdict, system, groupBy, find }), [drills, verdict, system, groupBy, find]);
-  const shown = useMemo(() => (rowsUnfolded === 0 ? folded(fitting) : fitting.slice(0, rowsUnfolded)), [fitting, rowsUnfolded]);
+  const fitting = useMemo(
+    () => chosen(drills, { verdict, system, groupBy, find }),
+    [drills, verdict, system, groupBy, find],
+  );
+  const shown = useMemo(
+    () => (rowsUnfolded === 0 ? folded(fitting) : fitting.slice(0, rowsUnfolded)),
+    [fitting, rowsUnfolded],
+  );
   const groups = useMemo(() => grouped(shown, groupBy, site), [shown, groupBy, site]);
   const holder = useRef<HTMLDivElement>(null);
   useTravel(holder, shown, question);
@@ -65,10 +71,16 @@ export function Rows({ site, drills, choice, onChoose, narrow, headlineId, waiti
           <span className="sd h num">{column.margin}</span>
           <span className="sd h last">{column.verdict}</span>
         </div>
-        {/* biome-ignore lint/a11y/noStaticElementInteractions: arrow keys only add to what the links in it do by themselves */}
-        <div ref={holder} onKeyDown={moveByArrows}>
+        <div ref={holder}>
           {groups.map((group) => (
-            <GroupOfRows key={group.key ?? ""} group={group} headed={groupBy !== "none"} groupBy={groupBy} marked={marked} size={size} />
+            <GroupOfRows
+              key={group.key ?? ""}
+              group={group}
+              headed={groupBy !== "none"}
+              groupBy={groupBy}
+              marked={marked}
+              size={size}
+            />
           ))}
           {Array.from({ length: Math.min(waiting, WAITING_ROWS) }, (_, i) => `waiting ${i}`).map((key) => (
             <div className="wait" key={key} aria-hidden="true">
@@ -89,7 +101,9 @@ export function Rows({ site, drills, choice, onChoose, narrow, headlineId, waiti
       )}
       {rest > 0 && (
         <button className="btn fold noprint" type="button" onClick={() => setUnfolded({ question, rows: nextRows })}>
-          {nextRows >= fitting.length ? words.board.more(figure(rest)) : words.board.moreOf(figure(nextRows - shown.length), figure(rest))}
+          {nextRows >= fitting.length
+            ? words.board.more(figure(rest))
+            : words.board.moreOf(figure(nextRows - shown.length), figure(rest))}
         </button>
       )}
       <Foot shown={shown} drills={drills} choice={choice} onChoose={onChoose} folds={rest > 0 && rowsUnfolded === 0} />
@@ -97,7 +111,19 @@ export function Rows({ site, drills, choice, onChoose, narrow, headlineId, waiti
   );
 }
 
-function GroupOfRows({ group, headed, groupBy, marked, size }: { readonly group: Group; readonly headed: boolean; readonly groupBy: BoardChoice["groupBy"]; readonly marked: string | null; readonly size: RowSize }) {
+function GroupOfRows({
+  group,
+  headed,
+  groupBy,
+  marked,
+  size,
+}: {
+  readonly group: Group;
+  readonly headed: boolean;
+  readonly groupBy: BoardChoice["groupBy"];
+  readonly marked: string | null;
+  readonly size: RowSize;
+}) {
   return (
     <>
       {headed && (
@@ -121,10 +147,24 @@ function GroupName({ group, groupBy }: { readonly group: Group; readonly groupBy
   return groupBy === "system" ? <Name id={group.key} /> : <span>{group.key}</span>;
 }
 
-function Foot({ shown, drills, choice, onChoose, folds }: Pick<Props, "drills" | "choice" | "onChoose"> & { readonly shown: readonly DrillResult[]; readonly folds: boolean }) {
-  const why = [isFiltered(choice) ? words.board.whyFilter : "", folds ? words.board.whyFold : ""].filter((part) => part !== "").join(", ");
+function Foot({
+  shown,
+  drills,
+  choice,
+  onChoose,
+  folds,
+}: Pick<Props, "drills" | "choice" | "onChoose"> & {
+  readonly shown: readonly DrillResult[];
+  readonly folds: boolean;
+}) {
+  const why = [isFiltered(choice) ? words.board.whyFilter : "", folds ? words.board.whyFold : ""]
+    .filter((part) => part !== "")
+    .join(", ");
   const all = figure(drills.length);
-  const count = shown.length === drills.length ? words.board.shownAll(all) : words.board.shownSome(figure(shown.length), all, why || words.board.whyFirst);
+  const count =
+    shown.length === drills.length
+      ? words.board.shownAll(all)
+      : words.board.shownSome(figure(shown.length), all, why || words.board.whyFirst);
   const untried = drills.filter((drill) => drill.verdict === "not simulated").length;
   return (
     <p className="foot sd">
@@ -151,22 +191,4 @@ function Foot({ shown, drills, choice, onChoose, folds }: Pick<Props, "drills" |
       <span className="nb">{words.board.estimate}</span>
     </p>
   );
-}
-
-const STEPS: Readonly<Record<string, (at: number, count: number) => number>> = {
-  ArrowDown: (at, count) => Math.min(at + 1, count - 1),
-  ArrowUp: (at) => Math.max(at - 1, 0),
-  Home: () => 0,
-  End: (_, count) => count - 1,
-};
-
-/** Up and down between rows, first and last, without leaving the keyboard's own order. */
-function moveByArrows(event: KeyboardEvent<HTMLElement>): void {
-  const step = STEPS[event.key];
-  if (step === undefined) return;
-  const rows = [...event.currentTarget.querySelectorAll<HTMLElement>("a.row")];
-  const at = rows.indexOf(document.activeElement as HTMLElement);
-  if (at < 0) return;
-  event.preventDefault();
-  rows[step(at, rows.length)].focus();
 }

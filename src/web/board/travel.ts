@@ -8,14 +8,18 @@ import { type RefObject, useLayoutEffect, useRef } from "react";
  * @param question ... while this stays the same: a filter is a new question, and its answer just appears.
  */
 export function useTravel(holder: RefObject<HTMLElement | null>, order: unknown, question: string): void {
-  const before = useRef<{ readonly question: string; readonly tops: ReadonlyMap<string, number> } | null>(null);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: `order` is not read, it says when
+  const before = useRef<{
+    readonly order: unknown;
+    readonly question: string;
+    readonly tops: ReadonlyMap<string, number>;
+  } | null>(null);
   useLayoutEffect(() => {
     const element = holder.current;
     if (element === null) return;
     const tops = topsOf(element);
-    if (before.current !== null && before.current.question === question) travel(element, before.current.tops, tops);
-    before.current = { question, tops };
+    if (before.current !== null && before.current.question === question && before.current.order !== order)
+      travel(element, before.current.tops, tops);
+    before.current = { order, question, tops };
   }, [holder, order, question]);
 }
 
@@ -33,6 +37,9 @@ function travel(element: HTMLElement, from: ReadonlyMap<string, number>, to: Rea
     const id = row.dataset.id ?? "";
     const way = (from.get(id) ?? 0) - (to.get(id) ?? 0);
     if (!from.has(id) || way === 0) continue;
-    row.animate([{ transform: `translateY(${way}px)` }, { transform: "none" }], { duration, easing: style.getPropertyValue("--ease") });
+    row.animate([{ transform: `translateY(${way}px)` }, { transform: "none" }], {
+      duration,
+      easing: style.getPropertyValue("--ease"),
+    });
   }
 }

@@ -8,13 +8,27 @@ export function now(): number {
 /** A moment in the zone of the site: its clock, its day, and the key by which days are told apart. */
 function inZone(ms: number, zone: string | undefined): { readonly clock: string; readonly day: string } {
   const date = new Date(ms);
-  const clock = new Intl.DateTimeFormat("en-GB", { hour: "2-digit", minute: "2-digit", hourCycle: "h23", timeZone: zone }).format(date);
-  const day = new Intl.DateTimeFormat("en-GB", { weekday: "short", day: "numeric", month: "short", timeZone: zone }).format(date);
+  const clock = new Intl.DateTimeFormat("en-GB", {
+    hour: "2-digit",
+    minute: "2-digit",
+    hourCycle: "h23",
+    timeZone: zone,
+  }).format(date);
+  const day = new Intl.DateTimeFormat("en-GB", {
+    weekday: "short",
+    day: "numeric",
+    month: "short",
+    timeZone: zone,
+  }).format(date);
   return { clock, day: day.replace(",", "") };
 }
 
 /** "06:12" for a moment today, "Sat 5 Dec, 06:12" for another day. */
-export function momentWords(iso: string, zone: string | undefined, say: { today(clock: string): string; on(day: string, clock: string): string }): string {
+export function momentWords(
+  iso: string,
+  zone: string | undefined,
+  say: { today(clock: string): string; on(day: string, clock: string): string },
+): string {
   const { clock, day } = inZone(Date.parse(iso), zone);
   return day === inZone(now(), zone).day ? say.today(clock) : say.on(day, clock);
 }
@@ -30,8 +44,15 @@ export function clockHere(ms: number): string {
  *
  * @param starts Local date and time, ISO: "2026-08-15T01:40".
  */
-export function wallClock(starts: string, minutes: number): { readonly clock: string; readonly day: string; readonly weekday: string } {
+export function wallClock(
+  starts: string,
+  minutes: number,
+): { readonly clock: string; readonly day: string; readonly weekday: string } {
   const local = Date.parse(`${starts.slice(0, 16)}Z`) + Math.round(minutes) * 60_000;
   const { clock, day } = inZone(local, "UTC");
-  return { clock, day, weekday: new Intl.DateTimeFormat("en-GB", { weekday: "long", timeZone: "UTC" }).format(new Date(local)) };
+  return {
+    clock,
+    day,
+    weekday: new Intl.DateTimeFormat("en-GB", { weekday: "long", timeZone: "UTC" }).format(new Date(local)),
+  };
 }

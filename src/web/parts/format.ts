@@ -17,6 +17,11 @@ export function span(minutes: number): string {
   return pair(Math.floor(wholeH / 24), "d", wholeH % 24, "h");
 }
 
+/** How long a piece of work took: in seconds up to two minutes, where minutes would say too little. */
+export function workTime(seconds: number): string {
+  return seconds < 120 ? unit(Math.max(1, Math.round(seconds)), "s") : span(seconds / 60);
+}
+
 /** "+ 4 h 35 min" or "− 38 min". */
 export function signedSpan(minutes: number): string {
   return `${minutes < 0 ? MINUS : "+"}${NO_BREAK}${span(minutes)}`;
@@ -57,4 +62,11 @@ export function asSentence(text: string): string {
   if (trimmed === "") return "";
   const begun = trimmed.charAt(0).toUpperCase() + trimmed.slice(1);
   return /[.?]$/.test(begun) ? begun : `${begun}.`;
+}
+
+/** Figures in a written sentence joined to their units, so that no line ends between them. */
+export function joinUnits(text: string): string {
+  return text
+    .replace(/(\d) (?=(?:s|min|h|d|L|mL|W|Wh|A|dKH|ppm|\u00b0C|mg\/L|L\/h|%)(?![\w/]))/g, `$1${NO_BREAK}`)
+    .replace(/(\d\u00a0[hd]) (?=\d)/g, `$1${NO_BREAK}`);
 }

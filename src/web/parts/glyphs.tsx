@@ -57,7 +57,16 @@ export function Sprite() {
           </g>
         </symbol>
         <symbol id="g-unseen" viewBox="0 0 16 16">
-          <circle cx="8" cy="8" r="6.6" fill="none" stroke="currentColor" strokeWidth="1.7" strokeDasharray="0 3.456" strokeLinecap="round" />
+          <circle
+            cx="8"
+            cy="8"
+            r="6.6"
+            fill="none"
+            stroke="currentColor"
+            strokeWidth="1.7"
+            strokeDasharray="0 3.456"
+            strokeLinecap="round"
+          />
           <circle cx="8" cy="8" r="3" fill="currentColor" />
         </symbol>
         <symbol id="g-notice" viewBox="0 0 16 16">

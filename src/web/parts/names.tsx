@@ -1,14 +1,16 @@
 import { createContext, type ReactNode, useContext, useMemo } from "react";
 import type { DrillResult, Site } from "../../server/contract/index.ts";
+import { words } from "../words.ts";
+import { joinUnits } from "./format.ts";
 
 /**
- * How the parts of a site are written: waters in italics as on a chart, with spaces for hyphens; everything else upright, by
+ * How the parts of a site are written: waters and their ways in italics as on a chart, with spaces for hyphens; everything else upright, by
  * the id that its owner gave it and will look for in the file.
  */
 export interface Names {
-  /** Id -> words of a system or body; undefined for what is not wet. */
+  /** Id -> words of a system, body or flow; undefined for what is not wet. */
   water(id: string): string | undefined;
-  /** Splits a text at the ids of waters. */
+  /** Splits a text at the ids of waters, and at the quantity behind one ("reef-sump.temperature"). */
   readonly pattern: RegExp | null;
 }
 
@@ -18,9 +20,13 @@ const NamesContext = createContext<Names>(NO_NAMES);
 export function namesOf(site: Site): Names {
   const waters = new Map<string, string>();
   for (const { id } of site.bodies) waters.set(id, spaced(id));
+  for (const { id } of site.flows) waters.set(id, spaced(id));
   for (const { id } of site.systems) waters.set(id, capital(spaced(id)));
-  const ids = [...waters.keys()].sort((a, b) => b.length - a.length).map((id) => id.replace(/[.*+?^${}()|[\]\\]/g, "\\$&"));
-  const pattern = ids.length === 0 ? null : new RegExp(`(?<![\\w-])(${ids.join("|")})(?![\\w-])`);
+  const ids = [...waters.keys()]
+    .sort((a, b) => b.length - a.length)
+    .map((id) => id.replace(/[.*+?^${}()|[\]\\]/g, "\\$&"));
+  const pattern =
+    ids.length === 0 ? null : new RegExp(`(?<![\\w-])(${ids.join("|")})(?:\\.([a-z]+)[a-z0-9_]*)?(?![\\w-])`);
   return { water: (id) => waters.get(id), pattern };
 }
 
@@ -76,14 +82,16 @@ interface Piece {
 }
 
 function piecesOf(text: string, { pattern, water }: Names): readonly Piece[] {
-  if (pattern === null) return [{ at: 0, words: text, wet: false }];
+  if (pattern === null) return [{ at: 0, words: joinUnits(text), wet: false }];
   let at = 0;
-  return text.split(pattern).map((piece, i) => {
-    const name = i % 2 === 1 ? water(piece) : undefined;
-    const begins = at;
-    at += piece.length;
-    return { at: begins, words: name ?? piece, wet: name !== undefined };
-  });
+  return joinUnits(text)
+    .split(pattern)
+    .map((piece, i) => {
+      const name = i % 2 === 1 ? water(piece) : undefined;
+      const begins = at;
+      at += piece.length;
+      return { at: begins, words: name ?? piece, wet: name !== undefined };
+    });
 }
 
 /** The parts that fail in a drill, in the order in which they do. */

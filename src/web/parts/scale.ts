@@ -37,10 +37,15 @@ export function clockTicks(endMin: number, most: number): readonly number[] {
 }
 
 /** Round values inside a range for grid lines, at most `most` of them. */
-export function gridValues(low: number, high: number, most: number): { readonly values: readonly number[]; readonly step: number } {
+export function gridValues(
+  low: number,
+  high: number,
+  most: number,
+): { readonly values: readonly number[]; readonly step: number } {
   const rough = (high - low) / Math.max(1, most);
   const power = 10 ** Math.floor(Math.log10(rough));
-  const step = [1, 2, 5, 10].map((factor) => factor * power).find((candidate) => candidate >= rough * (1 - 1e-9)) ?? 10 * power;
+  const step =
+    [1, 2, 5, 10].map((factor) => factor * power).find((candidate) => candidate >= rough * (1 - 1e-9)) ?? 10 * power;
   const first = Math.ceil(low / step - 1e-9);
   const last = Math.floor(high / step + 1e-9);
   return { values: Array.from({ length: Math.max(0, last - first + 1) }, (_, i) => (first + i) * step), step };

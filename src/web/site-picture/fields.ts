@@ -23,11 +23,14 @@ const { field, units } = words;
 
 export function factsOf(site: Site, id: string, settled: SettledLife | null): PartFacts | null {
   const facts = findFacts(site, id, settled);
-  return facts === null ? null : { ...facts, fields: facts.fields.filter(({ value }) => value !== "").slice(0, MOST_FIELDS) };
+  return facts === null
+    ? null
+    : { ...facts, fields: facts.fields.filter(({ value }) => value !== "").slice(0, MOST_FIELDS) };
 }
 
 function findFacts(site: Site, id: string, settled: SettledLife | null): PartFacts | null {
-  const named = <T extends { readonly id: string }>(parts: readonly T[]): T | undefined => parts.find((part) => part.id === id);
+  const named = <T extends { readonly id: string }>(parts: readonly T[]): T | undefined =>
+    parts.find((part) => part.id === id);
   const device = named(site.devices);
   if (device !== undefined) return deviceFacts(device);
   const sensor = named(site.sensors);
@@ -39,7 +42,15 @@ function findFacts(site: Site, id: string, settled: SettledLife | null): PartFac
     const carried = site.devices.filter(({ on }) => on === id);
     return plain(id, words.part.circuit, null, [
       [field.limit, measure(circuit.limitA, units.A)],
-      [field.carries, carried.length === 0 ? field.nothing : measure(carried.reduce((sum, { powerW }) => sum + powerW, 0), units.W)],
+      [
+        field.carries,
+        carried.length === 0
+          ? field.nothing
+          : measure(
+              carried.reduce((sum, { powerW }) => sum + powerW, 0),
+              units.W,
+            ),
+      ],
       [field.leak, circuit.tripsOnLeakMA === null ? field.no : measure(circuit.tripsOnLeakMA, units.mA)],
       [field.hangsFrom, circuit.on ?? field.straight],
     ]);
@@ -76,9 +87,19 @@ function findFacts(site: Site, id: string, settled: SettledLife | null): PartFac
   if (person !== undefined) {
     const step = site.ladder.find((candidate) => candidate.person === id);
     return plain(id, words.part.person, null, [
-      [field.ladder, step === undefined ? field.notOnLadder : step.afterMin === 0 ? words.picture.atOnce : words.picture.after(span(step.afterMin))],
+      [
+        field.ladder,
+        step === undefined
+          ? field.notOnLadder
+          : step.afterMin === 0
+            ? words.picture.atOnce
+            : words.picture.after(span(step.afterMin)),
+      ],
       [field.reached, person.reachedBy.join(", ") || field.nothing],
-      [field.asleep, person.asleep === null ? "" : `${clock(person.asleep.fromMin)}\u2013${clock(person.asleep.toMin)}`],
+      [
+        field.asleep,
+        person.asleep === null ? "" : `${clock(person.asleep.fromMin)}\u2013${clock(person.asleep.toMin)}`,
+      ],
       [field.travel, span(person.travelMin)],
       [field.can, person.can.join(", ") || field.nothing],
     ]);
@@ -107,13 +128,23 @@ function findFacts(site: Site, id: string, settled: SettledLife | null): PartFac
   return null;
 }
 
-function plain(id: string, kind: string, where: string | null, pairs: readonly (readonly [string, string])[]): PartFacts {
+function plain(
+  id: string,
+  kind: string,
+  where: string | null,
+  pairs: readonly (readonly [string, string])[],
+): PartFacts {
   return { id, kind, where, fields: pairs.map(([name, value]) => ({ name, value })), caution: false };
 }
 
 function deviceFacts(device: Device): PartFacts {
   const given = device.amountPerDay;
-  const perDay = device.kind === "doser" ? measure(given, units.mLPerDay) : device.kind === "feeder" ? measure(given, units.gPerDay) : measure(given, units.LPerDay);
+  const perDay =
+    device.kind === "doser"
+      ? measure(given, units.mLPerDay)
+      : device.kind === "feeder"
+        ? measure(given, units.gPerDay)
+        : measure(given, units.LPerDay);
   const facts = plain(device.id, words.deviceKind[device.kind], device.in, [
     [field.power, device.powerW === 0 ? "" : measure(device.powerW, units.W)],
     [field.thermostat, device.ownThermostatC === null ? "" : measure(device.ownThermostatC, units.C, 1)],
@@ -122,7 +153,10 @@ function deviceFacts(device: Device): PartFacts {
     [field.from, device.from ?? ""],
     [field.on, device.on ?? field.ownCells],
     [field.withoutHub, device.by === null ? field.alwaysPlugged : device.withoutHub],
-    [field.cutOut, device.kind !== "heater" ? "" : device.cutOutC === null ? field.no : measure(device.cutOutC, units.C, 1)],
+    [
+      field.cutOut,
+      device.kind !== "heater" ? "" : device.cutOutC === null ? field.no : measure(device.cutOutC, units.C, 1),
+    ],
     [field.spare, device.spare === null ? "" : monthsAgo(device.spare.lastTriedMonths)],
     [field.bought, months(device.ageMonths)],
   ]);
@@ -130,13 +164,24 @@ function deviceFacts(device: Device): PartFacts {
 }
 
 function sensorFacts(sensor: Sensor): PartFacts {
-  const offset = sensor.offset === 0 ? field.true : sensor.offset > 0 ? field.high(figure(sensor.offset, 2)) : field.low(figure(-sensor.offset, 2));
+  const offset =
+    sensor.offset === 0
+      ? field.true
+      : sensor.offset > 0
+        ? field.high(figure(sensor.offset, 2))
+        : field.low(figure(-sensor.offset, 2));
   const facts = plain(sensor.id, words.part.sensor, sensor.at, [
     [field.measures, words.measures[sensor.measures]],
     [field.readBy, sensor.hub ?? field.nothing],
-    [field.reads, sensor.measures === "leak" || sensor.measures === "float" || sensor.measures === "mains" ? "" : offset],
+    [
+      field.reads,
+      sensor.measures === "leak" || sensor.measures === "float" || sensor.measures === "mains" ? "" : offset,
+    ],
     [field.everyH, sensor.everyH === 0 ? "" : span(sensor.everyH * 60)],
-    [field.resolution, sensor.resolution === 0 ? "" : figure(sensor.resolution, 2).replace(/0+$/, "").replace(/\.$/, "")],
+    [
+      field.resolution,
+      sensor.resolution === 0 ? "" : figure(sensor.resolution, 2).replace(/0+$/, "").replace(/\.$/, ""),
+    ],
     [field.tested, monthsAgo(sensor.testedMonths)],
     [field.type, sensor.type],
   ]);

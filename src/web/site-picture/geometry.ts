@@ -77,7 +77,10 @@ export function staggered(labels: readonly string[], rows: number, leastSlot: nu
   const widths = labels.map((label) => textWidth(label));
   const needs = widths.map((width, i) => (i + rows < widths.length ? ((width + widths[i + rows]) / 2 + 10) / rows : 0));
   const slot = Math.max(leastSlot, ...needs);
-  const overhang = Math.max(0, ...widths.map((width, i) => width / 2 - (Math.min(i, widths.length - 1 - i) + 0.5) * slot));
+  const overhang = Math.max(
+    0,
+    ...widths.map((width, i) => width / 2 - (Math.min(i, widths.length - 1 - i) + 0.5) * slot),
+  );
   return { slot, overhang };
 }
 

@@ -74,7 +74,11 @@ export function lanesHeight(circuits: number): number {
 }
 
 /** Circuits that feed something in these systems, or the stations too, and all they hang from, the mains end first. */
-export function circuitsUnder(site: Site, systemIds: ReadonlySet<string>, withStations: boolean): readonly Site["circuits"][number][] {
+export function circuitsUnder(
+  site: Site,
+  systemIds: ReadonlySet<string>,
+  withStations: boolean,
+): readonly Site["circuits"][number][] {
   const byId = new Map(site.circuits.map((circuit) => [circuit.id, circuit]));
   const used = new Set<string>();
   const use = (id: string | null): void => {
@@ -82,7 +86,10 @@ export function circuitsUnder(site: Site, systemIds: ReadonlySet<string>, withSt
   };
   for (const device of site.devices) if (systemIds.has(device.system)) use(device.on);
   if (withStations) for (const { on } of [...site.hubs, ...site.links, ...site.batteries]) use(on);
-  const depthFirst = (on: string | null): Site["circuits"] => site.circuits.filter((circuit) => circuit.on === on && used.has(circuit.id)).flatMap((circuit) => [circuit, ...depthFirst(circuit.id)]);
+  const depthFirst = (on: string | null): Site["circuits"] =>
+    site.circuits
+      .filter((circuit) => circuit.on === on && used.has(circuit.id))
+      .flatMap((circuit) => [circuit, ...depthFirst(circuit.id)]);
   return depthFirst(null);
 }
 
@@ -94,7 +101,12 @@ export function layOutBelow(site: Site, storeys: readonly Storey[], width: numbe
   const stations = layOutStations(site, top, width, withMessages);
   const power = stations.flatMap((station) => powerWire(site, station, lanes, storeys.length - 1));
   const messages = withMessages ? messageWires(site, storeys, stations, width) : [];
-  const bottom = Math.max(top, ...stations.map(({ y, height, notes }) => y + height + notes.length * 14 + 12), ...messages.map(({ low }) => low)) + 12;
+  const bottom =
+    Math.max(
+      top,
+      ...stations.map(({ y, height, notes }) => y + height + notes.length * 14 + 12),
+      ...messages.map(({ low }) => low),
+    ) + 12;
   return { lanes, stations, wires: [...power, ...messages.map(({ wire }) => wire)], bottom };
 }
 
@@ -107,7 +119,12 @@ function layOutLanes(site: Site, storey: Storey, index: number, isLast: boolean,
     const from = width < NARROW_WIDTH ? 4 : LANE_LEFT;
     const plugged = storey.systems.flatMap((system) =>
       system.spots
-        .filter(({ part, tier }) => "on" in part && part.on === circuit.id && (tier === "lower" || system.vessels.every((vessel) => vessel.tier !== "lower")))
+        .filter(
+          ({ part, tier }) =>
+            "on" in part &&
+            part.on === circuit.id &&
+            (tier === "lower" || system.vessels.every((vessel) => vessel.tier !== "lower")),
+        )
         .map((spot) => ({ x: system.x + spot.x, top: system.y + spot.y + spot.height / 2 })),
     );
     const drops = plugged.map(({ x, top }, i): Drop => {
@@ -125,7 +142,9 @@ function layOutLanes(site: Site, storey: Storey, index: number, isLast: boolean,
       y,
       from,
       to: Math.max(from + 60, ...drops.map(({ x }) => x + 14), width < NARROW_WIDTH ? width - 4 : from + 120),
-      note: [measure(circuit.limitA, words.units.A), devices.length === 0 ? "" : measure(watts, words.units.W)].filter((part) => part !== "").join(", "),
+      note: [measure(circuit.limitA, words.units.A), devices.length === 0 ? "" : measure(watts, words.units.W)]
+        .filter((part) => part !== "")
+        .join(", "),
       sensors: isLast ? site.sensors.filter(({ at, atKind }) => atKind === "circuit" && at === circuit.id) : [],
       drops,
       parent: parentY === undefined ? null : { x: from + 8 + 9 * depthOf(site, circuit.id), y: parentY },
@@ -135,7 +154,8 @@ function layOutLanes(site: Site, storey: Storey, index: number, isLast: boolean,
 
 function depthOf(site: Site, id: string): number {
   let depth = 0;
-  for (let at = site.circuits.find((circuit) => circuit.id === id)?.on ?? null; at !== null; depth += 1) at = site.circuits.find((circuit) => circuit.id === at)?.on ?? null;
+  for (let at = site.circuits.find((circuit) => circuit.id === id)?.on ?? null; at !== null; depth += 1)
+    at = site.circuits.find((circuit) => circuit.id === at)?.on ?? null;
   return depth;
 }
 
@@ -144,23 +164,52 @@ export function partOfSite(site: Site, systemIds: ReadonlySet<string>): Site {
   if (site.systems.every(({ id }) => systemIds.has(id))) return site;
   const devices = site.devices.filter(({ system }) => systemIds.has(system));
   const bodies = new Set(site.bodies.filter(({ system }) => systemIds.has(system)).map(({ id }) => id));
-  const sensors = site.sensors.filter(({ at, atKind }) => atKind === "room" || bodies.has(at) || devices.some(({ id }) => id === at));
+  const sensors = site.sensors.filter(
+    ({ at, atKind }) => atKind === "room" || bodies.has(at) || devices.some(({ id }) => id === at),
+  );
   const hubIds = new Set([...devices.map(({ by }) => by), ...sensors.map(({ hub }) => hub)]);
   const hubs = site.hubs.filter(({ id }) => hubIds.has(id));
   const linkIds = new Set(hubs.flatMap(({ sendsOver }) => sendsOver.flatMap((link) => chainOf(site, link))));
   const links = site.links.filter(({ id }) => linkIds.has(id));
   const fed = new Set([...devices, ...hubs, ...links].map(({ id }) => id));
-  return { ...site, devices, sensors, hubs, links, batteries: site.batteries.filter(({ feeds }) => feeds.some((id) => fed.has(id))) };
+  return {
+    ...site,
+    devices,
+    sensors,
+    hubs,
+    links,
+    batteries: site.batteries.filter(({ feeds }) => feeds.some((id) => fed.has(id))),
+  };
 }
 
 /** Hubs, batteries, links, then the people of the ladder, in as many lines as the width needs. */
 function layOutStations(site: Site, top: number, width: number, withPeople: boolean): readonly Station[] {
   const wanted: readonly Omit<Station, "x" | "y" | "width" | "height">[] = [
-    ...site.hubs.map(({ id, on }) => ({ id, kind: "hub" as const, notes: on === null ? [] : [words.picture.plugged(on)] })),
-    ...site.batteries.map(({ id, energyWh, feeds }) => ({ id, kind: "battery" as const, notes: [measure(energyWh, words.units.Wh), words.picture.feeds(feeds.join(", "))] })),
+    ...site.hubs.map(({ id, on }) => ({
+      id,
+      kind: "hub" as const,
+      notes: on === null ? [] : [words.picture.plugged(on)],
+    })),
+    ...site.batteries.map(({ id, energyWh, feeds }) => ({
+      id,
+      kind: "battery" as const,
+      notes: [measure(energyWh, words.units.Wh), words.picture.feeds(feeds.join(", "))],
+    })),
     ...site.links.map(({ id, kind }) => ({ id, kind: "link" as const, notes: [words.linkKind[kind]] })),
-    ...(withPeople ? site.ladder : []).map(({ person, afterMin }) => ({ id: person, kind: "person" as const, notes: [afterMin === 0 ? words.picture.atOnce : words.picture.after(span(afterMin))] })),
-    ...(site.silenceWatch === null || !withPeople ? [] : [{ id: words.picture.silenceWatch, kind: "silence" as const, notes: [words.picture.silentFor(span(site.silenceWatch.afterMin))] }]),
+    ...(withPeople ? site.ladder : []).map(({ person, afterMin }) => ({
+      id: person,
+      kind: "person" as const,
+      notes: [afterMin === 0 ? words.picture.atOnce : words.picture.after(span(afterMin))],
+    })),
+    ...(site.silenceWatch === null || !withPeople
+      ? []
+      : [
+          {
+            id: words.picture.silenceWatch,
+            kind: "silence" as const,
+            notes: [words.picture.silentFor(span(site.silenceWatch.afterMin))],
+          },
+        ]),
   ];
   const left = width < NARROW_WIDTH ? 0 : STATIONS_LEFT;
   let x = left;
@@ -188,7 +237,10 @@ function powerWire(site: Site, station: Station, lanes: readonly Lane[], lastSto
   if (lane === undefined) return [];
   const x = Math.max(station.x + station.width / 2, lane.from);
   const reach = x > lane.to ? `M${lane.to} ${lane.y}H${x}` : `M${x} ${lane.y}`;
-  const dogleg = x === station.x + station.width / 2 ? `V${station.y}` : `V${station.y - 10}H${station.x + station.width / 2}V${station.y}`;
+  const dogleg =
+    x === station.x + station.width / 2
+      ? `V${station.y}`
+      : `V${station.y - 10}H${station.x + station.width / 2}V${station.y}`;
   return [{ id: `${station.id} power`, kind: "power", d: `${reach}${dogleg}`, dot: { x, y: lane.y }, arrow: null }];
 }
 
@@ -199,7 +251,12 @@ interface MessageWire {
 }
 
 /** Sensors to their hub under the floor; hub to links, link to link, and out to the first person of the ladder. */
-function messageWires(site: Site, storeys: readonly Storey[], stations: readonly Station[], width: number): readonly MessageWire[] {
+function messageWires(
+  site: Site,
+  storeys: readonly Storey[],
+  stations: readonly Station[],
+  width: number,
+): readonly MessageWire[] {
   const at = new Map(stations.map((station) => [station.id, station]));
   const wires: MessageWire[] = [];
   site.hubs.forEach((hub, i) => {
@@ -208,15 +265,28 @@ function messageWires(site: Site, storeys: readonly Storey[], stations: readonly
     const hubX = station.x + station.width / 2 + 12;
     for (const [s, storey] of storeys.entries()) {
       const y = storey.floor + 9 + i * 5;
-      const inWater = storey.systems.flatMap((system) => system.spots.map((spot) => ({ part: spot.part, x: system.x + spot.x, y: system.y + spot.y + spot.height / 2 })));
+      const inWater = storey.systems.flatMap((system) =>
+        system.spots.map((spot) => ({ part: spot.part, x: system.x + spot.x, y: system.y + spot.y + spot.height / 2 })),
+      );
       const inRoom = storey.roomSpots.map((spot) => ({ part: spot.part, x: spot.x, y: spot.y + spot.height / 2 }));
       const sensors = [...inWater, ...inRoom].filter(({ part }) => "hub" in part && part.hub === hub.id);
       if (sensors.length === 0) continue;
       const isLast = s === storeys.length - 1;
       const turn = isLast ? hubX : width - 3 - i * 5;
       const xs = [...sensors.map(({ x }) => x), turn];
-      const down = isLast ? `M${hubX} ${y}V${station.y}` : `M${turn} ${y}V${station.y - 12 - i * 4}H${hubX}V${station.y}`;
-      wires.push({ low: 0, wire: { id: `${hub.id} sensors ${s}`, kind: "message", d: `${sensors.map((sensor) => `M${sensor.x} ${sensor.y}V${y}`).join("")}M${Math.min(...xs)} ${y}H${Math.max(...xs)}${down}`, dot: null, arrow: null } });
+      const down = isLast
+        ? `M${hubX} ${y}V${station.y}`
+        : `M${turn} ${y}V${station.y - 12 - i * 4}H${hubX}V${station.y}`;
+      wires.push({
+        low: 0,
+        wire: {
+          id: `${hub.id} sensors ${s}`,
+          kind: "message",
+          d: `${sensors.map((sensor) => `M${sensor.x} ${sensor.y}V${y}`).join("")}M${Math.min(...xs)} ${y}H${Math.max(...xs)}${down}`,
+          dot: null,
+          arrow: null,
+        },
+      });
     }
   });
   const first = site.ladder[0]?.person;
@@ -224,7 +294,11 @@ function messageWires(site: Site, storeys: readonly Storey[], stations: readonly
   const pairs = [
     ...site.hubs.flatMap(({ id, sendsOver }) => sendsOver.map((link) => [id, chainOf(site, link)[0]])),
     ...site.links.flatMap(({ id, via }) => (via === null ? [] : [[via, id]])),
-    ...(first === undefined ? [] : site.links.filter(({ id }) => !vias.has(id) && site.hubs.some(({ sendsOver }) => sendsOver.includes(id))).map(({ id }) => [id, first])),
+    ...(first === undefined
+      ? []
+      : site.links
+          .filter(({ id }) => !vias.has(id) && site.hubs.some(({ sendsOver }) => sendsOver.includes(id)))
+          .map(({ id }) => [id, first])),
   ];
   const seen = new Set<string>();
   let lane = 0;
@@ -243,7 +317,12 @@ function messageWires(site: Site, storeys: readonly Storey[], stations: readonly
 /** The links of a way out, the one that a message takes first in front. */
 function chainOf(site: Site, linkId: string): readonly string[] {
   const chain: string[] = [];
-  for (let at: string | null = linkId; at !== null && !chain.includes(at); at = site.links.find(({ id }) => id === at)?.via ?? null) chain.unshift(at);
+  for (
+    let at: string | null = linkId;
+    at !== null && !chain.includes(at);
+    at = site.links.find(({ id }) => id === at)?.via ?? null
+  )
+    chain.unshift(at);
   return chain;
 }
 
@@ -254,5 +333,14 @@ function betweenStations(from: Station, to: Station, low: number): MessageWire {
   const goesDown = to.y > from.y;
   const end = goesDown ? to.y : to.y + to.height;
   const arrow = to.kind === "person" ? { x: endX, y: end } : null;
-  return { low: goesDown ? 0 : low, wire: { id: `${from.id} ${to.id}`, kind: "message", d: `M${startX} ${from.y + from.height}V${low}H${endX}V${end}`, dot: null, arrow } };
+  return {
+    low: goesDown ? 0 : low,
+    wire: {
+      id: `${from.id} ${to.id}`,
+      kind: "message",
+      d: `M${startX} ${from.y + from.height}V${low}H${endX}V${end}`,
+      dot: null,
+      arrow,
+    },
+  };
 }

@@ -2,8 +2,8 @@ import type { SettledLife, Site } from "../../server/contract/index.ts";
 import { measure } from "../parts/format.ts";
 import { words } from "../words.ts";
 import { SIZES, type Spot, textWidth } from "./geometry.ts";
-import type { Density } from "./lay-out-vessels.ts";
 import { layOutSystem, type SystemLayout } from "./lay-out-system.ts";
+import type { Density } from "./lay-out-vessels.ts";
 
 /** A system where it stands in the whole picture. */
 export interface PlacedSystem extends SystemLayout {
@@ -37,9 +37,17 @@ const HEADER = 34;
 const FEET = 42;
 
 /** Draws the systems as roomily as they fit side by side; where even the tightest does not fit, on several floors. */
-export function layOutStoreys(site: Site, systemIds: readonly string[], settled: SettledLife | null, width: number, nameOf: (id: string) => string): readonly Storey[] {
+export function layOutStoreys(
+  site: Site,
+  systemIds: readonly string[],
+  settled: SettledLife | null,
+  width: number,
+  nameOf: (id: string) => string,
+): readonly Storey[] {
   const ids = byRoom(site, systemIds);
-  const attempts = DENSITIES.map((density) => onOneFloor(ids, (id, lowerBy) => layOutSystem(site, id, settled, density, nameOf, lowerBy)));
+  const attempts = DENSITIES.map((density) =>
+    onOneFloor(ids, (id, lowerBy) => layOutSystem(site, id, settled, density, nameOf, lowerBy)),
+  );
   const layouts = attempts.find((attempt) => widthOf(attempt) <= width) ?? attempts[attempts.length - 1];
   let top = 0;
   return inRows(layouts, width).map((row) => {
@@ -49,7 +57,10 @@ export function layOutStoreys(site: Site, systemIds: readonly string[], settled:
   });
 }
 
-function onOneFloor(ids: readonly string[], layOut: (id: string, lowerBy: number) => SystemLayout): readonly SystemLayout[] {
+function onOneFloor(
+  ids: readonly string[],
+  layOut: (id: string, lowerBy: number) => SystemLayout,
+): readonly SystemLayout[] {
   const layouts = ids.map((id) => layOut(id, 0));
   const lowest = Math.max(...layouts.map(({ bottom }) => bottom));
   return layouts.map((layout) => (layout.bottom === lowest ? layout : layOut(layout.id, lowest - layout.bottom)));
@@ -92,7 +103,13 @@ function layOutStorey(site: Site, row: readonly SystemLayout[], top: number, wid
     const gap = gapBefore(row, i) + (i > 0 ? air : 0);
     if (i > 0 && layout.room !== row[i - 1].room) walls.push({ x: x + gap / 2, top: top + 8 });
     x += gap;
-    if (i === 0 || layout.room !== row[i - 1].room) rooms.push({ id: layout.room, text: roomWords(site, layout.room), x: i === 0 ? 0 : x - gap / 2 + 14, y: top + 22 });
+    if (i === 0 || layout.room !== row[i - 1].room)
+      rooms.push({
+        id: layout.room,
+        text: roomWords(site, layout.room),
+        x: i === 0 ? 0 : x - gap / 2 + 14,
+        y: top + 22,
+      });
     const placed = { ...layout, x, y: stand };
     x += layout.width;
     return placed;
@@ -102,7 +119,12 @@ function layOutStorey(site: Site, row: readonly SystemLayout[], top: number, wid
 }
 
 /** A leak sensor lies on the floor behind the last system of its room; what measures the air hangs beside the room's name. */
-function roomSpots(site: Site, room: Storey["rooms"][number], systems: readonly PlacedSystem[], floor: number): readonly Spot[] {
+function roomSpots(
+  site: Site,
+  room: Storey["rooms"][number],
+  systems: readonly PlacedSystem[],
+  floor: number,
+): readonly Spot[] {
   const here = site.sensors.filter(({ at, atKind }) => atKind === "room" && at === room.id);
   const last = systems.filter((system) => system.room === room.id).at(-1);
   let onFloor = last === undefined ? room.x + 40 : last.x + last.width - 20;
@@ -112,11 +134,27 @@ function roomSpots(site: Site, room: Storey["rooms"][number], systems: readonly 
     if (part.measures === "leak") {
       const x = Math.max(room.x + 20, onFloor);
       onFloor = x - size - 50;
-      return { part, x, y: floor - 5, width: 24, height: 12, label: { text: part.id, x: x - 16, y: floor - 6, anchor: "end", on: "paper" }, tier: "lower" };
+      return {
+        part,
+        x,
+        y: floor - 5,
+        width: 24,
+        height: 12,
+        label: { text: part.id, x: x - 16, y: floor - 6, anchor: "end", on: "paper" },
+        tier: "lower",
+      };
     }
     const x = inAir;
     inAir += size + 36;
-    return { part, x, y: room.y - 4, width: 12, height: 16, label: { text: part.id, x: x + 11, y: room.y, anchor: "start", on: "paper" }, tier: "upper" };
+    return {
+      part,
+      x,
+      y: room.y - 4,
+      width: 12,
+      height: 16,
+      label: { text: part.id, x: x + 11, y: room.y, anchor: "start", on: "paper" },
+      tier: "upper",
+    };
   });
 }
 

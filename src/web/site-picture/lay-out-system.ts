@@ -2,7 +2,15 @@ import type { SettledLife, Site } from "../../server/contract/index.ts";
 import { measure } from "../parts/format.ts";
 import { words } from "../words.ts";
 import type { Pipe, Spot, Vessel } from "./geometry.ts";
-import { type Density, type DrawnStore, drawLower, drawStores, drawUpper, lowerHeight, SURFACE } from "./lay-out-vessels.ts";
+import {
+  type Density,
+  type DrawnStore,
+  drawLower,
+  drawStores,
+  drawUpper,
+  lowerHeight,
+  SURFACE,
+} from "./lay-out-vessels.ts";
 import { sortSystem } from "./sort-parts.ts";
 
 /** One system drawn: its own left edge is x = 0, its stand y = 0. */
@@ -27,7 +35,14 @@ const FIRST_BUS = 40;
 const BUS_STEP = 12;
 
 /** @param lowerBy Sets the sumps so much lower, so that those of one storey stand on one floor, px. */
-export function layOutSystem(site: Site, systemId: string, settled: SettledLife | null, density: Density, nameOf: (id: string) => string, lowerBy = 0): SystemLayout {
+export function layOutSystem(
+  site: Site,
+  systemId: string,
+  settled: SettledLife | null,
+  density: Density,
+  nameOf: (id: string) => string,
+  lowerBy = 0,
+): SystemLayout {
   const parts = sortSystem(site, systemId);
   const room = site.systems.find(({ id }) => id === systemId)?.room ?? "";
   const upper: ReturnType<typeof drawUpper>[] = [];
@@ -49,19 +64,43 @@ export function layOutSystem(site: Site, systemId: string, settled: SettledLife 
     lower.push(drawn);
     x += drawn.vessel.width + 22;
   }
-  const stores = drawStores(site, parts.stores, x + (parts.lower.length > 0 ? 8 : 0), floor, parts.lower.length === 0 ? floor : lowerTop + SURFACE, settled);
+  const stores = drawStores(
+    site,
+    parts.stores,
+    x + (parts.lower.length > 0 ? 8 : 0),
+    floor,
+    parts.lower.length === 0 ? floor : lowerTop + SURFACE,
+    settled,
+  );
   const vessels = [...upper, ...lower, ...stores.drawn].map(({ vessel }) => vessel);
   const spots = [...upper, ...lower, ...stores.drawn].flatMap((drawn) => drawn.spots);
   const byId = new Map(vessels.map((vessel) => [vessel.body.id, vessel]));
   const flowPipes = parts.flows.flatMap((flow, i) => pipesOfFlow(flow, i, pumped, byId, spots, settled, site));
   const storePipes = stores.drawn.flatMap((drawn, i) => pipeOfStore(drawn, i, byId));
-  return { id: systemId, room, vessels, spots, pipes: [...flowPipes, ...storePipes], width: Math.max(upperRight, x - 22, stores.right) + 6, top: Math.min(...upper.map(({ top }) => top)), bottom: floor };
+  return {
+    id: systemId,
+    room,
+    vessels,
+    spots,
+    pipes: [...flowPipes, ...storePipes],
+    width: Math.max(upperRight, x - 22, stores.right) + 6,
+    top: Math.min(...upper.map(({ top }) => top)),
+    bottom: floor,
+  };
 }
 
 type FlowOf = Site["flows"][number];
 
 /** The pumped way up and the gravity way back, under the stand without crossing each other's turns. */
-function pipesOfFlow(flow: FlowOf, index: number, pumped: number, vessels: ReadonlyMap<string, Vessel>, spots: readonly Spot[], settled: SettledLife | null, site: Site): readonly Pipe[] {
+function pipesOfFlow(
+  flow: FlowOf,
+  index: number,
+  pumped: number,
+  vessels: ReadonlyMap<string, Vessel>,
+  spots: readonly Spot[],
+  settled: SettledLife | null,
+  site: Site,
+): readonly Pipe[] {
   const from = vessels.get(flow.from);
   const to = vessels.get(flow.to);
   if (from === undefined || to === undefined) return [];
@@ -98,18 +137,34 @@ function pipesOfFlow(flow: FlowOf, index: number, pumped: number, vessels: Reado
 function openConnection(id: string, a: Vessel, b: Vessel): Pipe {
   const [left, right] = a.x < b.x ? [a, b] : [b, a];
   const y = left.waterY + 24;
-  return { id, d: `M${left.x + left.width - 6} ${y}H${right.x + 6}M${left.x + left.width - 6} ${y + 5}H${right.x + 6}`, arrow: null, label: null, partId: id };
+  return {
+    id,
+    d: `M${left.x + left.width - 6} ${y}H${right.x + 6}M${left.x + left.width - 6} ${y + 5}H${right.x + 6}`,
+    arrow: null,
+    label: null,
+    partId: id,
+  };
 }
 
 /** From a pump over the wall into a water beside or below it. */
 function shortWay(id: string, pump: Spot, to: Vessel, amount: string): Pipe {
   const over = to.y - 12;
   const land = to.x + to.width / 2;
-  return { id, d: `M${pump.x} ${pump.y - pump.height / 2}V${over}H${land}V${to.waterY}`, arrow: { x: land, y: to.y + 14, way: "down" }, label: { text: amount, x: land + 9, y: to.y - 2, anchor: "start", on: "paper" }, partId: id };
+  return {
+    id,
+    d: `M${pump.x} ${pump.y - pump.height / 2}V${over}H${land}V${to.waterY}`,
+    arrow: { x: land, y: to.y + 14, way: "down" },
+    label: { text: amount, x: land + 9, y: to.y - 2, anchor: "start", on: "paper" },
+    partId: id,
+  };
 }
 
 /** From a store to the water that it tops up or doses. */
-function pipeOfStore({ vessel: store, spots, turn }: DrawnStore, index: number, vessels: ReadonlyMap<string, Vessel>): readonly Pipe[] {
+function pipeOfStore(
+  { vessel: store, spots, turn }: DrawnStore,
+  index: number,
+  vessels: ReadonlyMap<string, Vessel>,
+): readonly Pipe[] {
   const carrier = spots[0]?.part;
   if (carrier === undefined || !("in" in carrier)) return [];
   const to = vessels.get(carrier.in);
@@ -117,9 +172,25 @@ function pipeOfStore({ vessel: store, spots, turn }: DrawnStore, index: number, 
   const rise = `M${store.x + store.width / 2} ${store.y + 4}V${turn}`;
   if (to.tier === "upper") {
     const up = to.x + to.width + FALL + 10 + index * 6;
-    return [{ id: `${carrier.id} pipe`, d: `${rise}H${up}V${to.y - 10}H${to.x + to.width - 20}V${to.y + 8}`, arrow: { x: up, y: 6, way: "up" }, label: null, partId: null }];
+    return [
+      {
+        id: `${carrier.id} pipe`,
+        d: `${rise}H${up}V${to.y - 10}H${to.x + to.width - 20}V${to.y + 8}`,
+        arrow: { x: up, y: 6, way: "up" },
+        label: null,
+        partId: null,
+      },
+    ];
   }
   const wall = to.x + to.width;
   const land = wall - 26 - index * 7;
-  return [{ id: `${carrier.id} pipe`, d: `${rise}H${land}V${to.waterY - 1}`, arrow: { x: wall + 6, y: turn, way: "left" }, label: null, partId: null }];
+  return [
+    {
+      id: `${carrier.id} pipe`,
+      d: `${rise}H${land}V${to.waterY - 1}`,
+      arrow: { x: wall + 6, y: turn, way: "left" },
+      label: null,
+      partId: null,
+    },
+  ];
 }

@@ -1,8 +1,8 @@
 import type { Body, Sensor, SettledLife, Site } from "../../server/contract/index.ts";
 import { figure, measure } from "../parts/format.ts";
 import { words } from "../words.ts";
-import { type BodyParts, carriersFrom, sortBody } from "./sort-parts.ts";
 import { type Box, clamp, type Label, lines, SIZES, type Spot, staggered, textWidth, type Vessel } from "./geometry.ts";
+import { type BodyParts, carriersFrom, sortBody } from "./sort-parts.ts";
 import { symbolSize } from "./symbol-size.ts";
 
 /** How closely to draw: from roomy to tight, the first that fits the page is taken. */
@@ -39,12 +39,24 @@ function waterWords(body: Body, settled: SettledLife | null): string {
 }
 
 /** A display: its lamp and what else hangs over it, pumps at its walls, sensors at the right, the rest over its floor. */
-export function drawUpper(site: Site, body: Body, left: number, captionId: string, captionWords: string, settled: SettledLife | null, density: Density): Drawn & { readonly top: number } {
+export function drawUpper(
+  site: Site,
+  body: Body,
+  left: number,
+  captionId: string,
+  captionWords: string,
+  settled: SettledLife | null,
+  density: Density,
+): Drawn & { readonly top: number } {
   const parts = sortBody(site, body);
   const sensorWidth = Math.max(0, ...parts.sensors.map(({ id }) => textWidth(id)));
   const wallWidth = Math.max(0, ...parts.walls.map(({ id }) => textWidth(id)));
   const inside = [...parts.pumps, ...parts.inside];
-  const stagger = staggered(inside.map(({ id }) => id), density.rows, density.leastSlot);
+  const stagger = staggered(
+    inside.map(({ id }) => id),
+    density.rows,
+    density.leastSlot,
+  );
   const aboveWidth = parts.above.length === 0 ? 0 : 70 + 34 * (parts.above.length - 1);
   const width = Math.max(
     Math.sqrt(body.surfaceM2 * 2) * density.pxPerM,
@@ -55,7 +67,11 @@ export function drawUpper(site: Site, body: Body, left: number, captionId: strin
   );
   const insideHeight = inside.length === 0 ? 0 : SYMBOL_HEIGHT + density.rows * LABEL_LINE + 8;
   const wallHeight = parts.walls.length === 0 ? 0 : Math.ceil(parts.walls.length / 2) * 30 + 14;
-  const depth = Math.max(body.depthM * density.pxPerM * HEIGHT_FACTOR, 62 + insideHeight + wallHeight, 30 + sensorsHeight(parts, settled));
+  const depth = Math.max(
+    body.depthM * density.pxPerM * HEIGHT_FACTOR,
+    62 + insideHeight + wallHeight,
+    30 + sensorsHeight(parts, settled),
+  );
   const rim = -(depth + FREEBOARD);
   const waterY = rim + FREEBOARD;
   const box: Box = { x: left, y: rim, width, height: depth + FREEBOARD };
@@ -69,7 +85,18 @@ export function drawUpper(site: Site, body: Body, left: number, captionId: strin
     caption: { id: captionId, x: left + 14, y: waterY + 28, large: true },
     note: { text: waterWords(body, settled), x: left + 14, y: waterY + 46, anchor: "start", on: "water" },
   };
-  const spots = [...above.spots, ...placeWalls(parts, box, -insideHeight), ...placeSensors(parts, box, waterY, settled), ...placeInside(inside, { x: left + 14 + stagger.overhang, y: -insideHeight, slot: stagger.slot, rows: density.rows, tier: "upper" })];
+  const spots = [
+    ...above.spots,
+    ...placeWalls(parts, box, -insideHeight),
+    ...placeSensors(parts, box, waterY, settled),
+    ...placeInside(inside, {
+      x: left + 14 + stagger.overhang,
+      y: -insideHeight,
+      slot: stagger.slot,
+      rows: density.rows,
+      tier: "upper",
+    }),
+  ];
   return { vessel, spots, top: above.top };
 }
 
@@ -79,12 +106,16 @@ function placeAbove(parts: BodyParts, box: Box): { readonly spots: readonly Spot
   let boxAt = box.x + 18 + lampWidth + 22;
   const placed = parts.above.map((device) => {
     const { width, height } = symbolSize(device.kind);
-    if (device.kind === "light") return { device, x: box.x + 14 + lampWidth / 2, y: box.y - 27, width: lampWidth, height };
+    if (device.kind === "light")
+      return { device, x: box.x + 14 + lampWidth / 2, y: box.y - 27, width: lampWidth, height };
     const x = Math.min(boxAt, box.x + box.width - width / 2);
     boxAt += 34;
     return { device, x, y: box.y - 4 - height / 2, width, height };
   });
-  const spansOf = placed.map(({ device, x }) => ({ from: x - textWidth(device.id) / 2, to: x + textWidth(device.id) / 2 }));
+  const spansOf = placed.map(({ device, x }) => ({
+    from: x - textWidth(device.id) / 2,
+    to: x + textWidth(device.id) / 2,
+  }));
   const rows = lines(spansOf);
   const base = box.y - 40;
   const spots = placed.map(({ device, x, y, width, height }, i): Spot => {
@@ -97,7 +128,14 @@ function placeAbove(parts: BodyParts, box: Box): { readonly spots: readonly Spot
       width,
       height,
       tier: "upper",
-      label: { text: device.id, x, y: baseline, anchor: "middle", on: "paper", ...(needsLeader ? { leader: { x, from: baseline + 3, to: y - height / 2 } } : {}) },
+      label: {
+        text: device.id,
+        x,
+        y: baseline,
+        anchor: "middle",
+        on: "paper",
+        ...(needsLeader ? { leader: { x, from: baseline + 3, to: y - height / 2 } } : {}),
+      },
     };
   });
   return { spots, top: base - Math.max(-1, ...rows) * 15 - 12 };
@@ -111,7 +149,15 @@ function placeWalls(parts: BodyParts, box: Box, floor: number): readonly Spot[] 
     const isLeft = i % 2 === 0;
     const x = isLeft ? box.x + 16 : box.x + box.width - 16;
     const y = floor - 18 - (pairs - 1 - Math.floor(i / 2)) * 30 - (isLeft ? 12 : 0);
-    return { part: device, x, y, width, height, label: { text: device.id, x: isLeft ? x + 16 : x - 16, y: y + 5, anchor: isLeft ? "start" : "end", on: "water" }, tier: "upper" };
+    return {
+      part: device,
+      x,
+      y,
+      width,
+      height,
+      label: { text: device.id, x: isLeft ? x + 16 : x - 16, y: y + 5, anchor: isLeft ? "start" : "end", on: "water" },
+      tier: "upper",
+    };
   });
 }
 
@@ -125,7 +171,10 @@ function readingOf(sensor: Sensor, settled: SettledLife | null): string | null {
 }
 
 function sensorsHeight(parts: BodyParts, settled: SettledLife | null): number {
-  return parts.sensors.reduce((sum, sensor) => sum + (readingOf(sensor, settled) === null ? SENSOR_LINE.bare : SENSOR_LINE.reading), 0);
+  return parts.sensors.reduce(
+    (sum, sensor) => sum + (readingOf(sensor, settled) === null ? SENSOR_LINE.bare : SENSOR_LINE.reading),
+    0,
+  );
 }
 
 function placeSensors(parts: BodyParts, box: Box, waterY: number, settled: SettledLife | null): readonly Spot[] {
@@ -149,7 +198,17 @@ function placeSensors(parts: BodyParts, box: Box, waterY: number, settled: Settl
 }
 
 /** Devices and sensors in a row, labels under them on lines in turn. */
-function placeInside(parts: readonly Spot["part"][], row: { readonly x: number; readonly y: number; readonly slot: number; readonly rows: number; readonly tier: "upper" | "lower"; readonly unlabelled?: ReadonlySet<string> }): readonly Spot[] {
+function placeInside(
+  parts: readonly Spot["part"][],
+  row: {
+    readonly x: number;
+    readonly y: number;
+    readonly slot: number;
+    readonly rows: number;
+    readonly tier: "upper" | "lower";
+    readonly unlabelled?: ReadonlySet<string>;
+  },
+): readonly Spot[] {
   let labelled = 0;
   return parts.map((part, i) => {
     const { width, height } = symbolSize("kind" in part ? part.kind : "sensor");
@@ -160,18 +219,41 @@ function placeInside(parts: readonly Spot["part"][], row: { readonly x: number; 
     labelled += 1;
     const baseline = row.y + SYMBOL_HEIGHT + (line + 1) * LABEL_LINE - 2;
     const leader = line === 0 ? {} : { leader: { x, from: y + height / 2, to: baseline - 10 } };
-    return { part, x, y, width, height, label: { text: part.id, x, y: baseline, anchor: "middle", on: "water", ...leader }, tier: row.tier };
+    return {
+      part,
+      x,
+      y,
+      width,
+      height,
+      label: { text: part.id, x, y: baseline, anchor: "middle", on: "water", ...leader },
+      tier: row.tier,
+    };
   });
 }
 
 /** A sump or refugium: all that is in it in a row; pumps first, whose names stand at their pipes. */
-export function drawLower(site: Site, body: Body, left: number, top: number, settled: SettledLife | null, density: Density): Drawn {
+export function drawLower(
+  site: Site,
+  body: Body,
+  left: number,
+  top: number,
+  settled: SettledLife | null,
+  density: Density,
+): Drawn {
   const { pumps, inside, walls, above, sensors } = sortBody(site, body);
   const labelled = [...inside, ...walls, ...above, ...sensors];
   const all = [...pumps, ...labelled];
-  const stagger = staggered(labelled.map(({ id }) => id), density.rows, density.leastSlot);
+  const stagger = staggered(
+    labelled.map(({ id }) => id),
+    density.rows,
+    density.leastSlot,
+  );
   const name = `${body.id}, ${waterWords(body, settled)}`;
-  const width = Math.max(all.length * stagger.slot + 20 + stagger.overhang, textWidth(name, SIZES.sounding) + 20, Math.sqrt(body.surfaceM2 * 2) * density.pxPerM * 0.8);
+  const width = Math.max(
+    all.length * stagger.slot + 20 + stagger.overhang,
+    textWidth(name, SIZES.sounding) + 20,
+    Math.sqrt(body.surfaceM2 * 2) * density.pxPerM * 0.8,
+  );
   const waterY = top + SUMP_AIR;
   const height = SUMP_AIR + 8 + SYMBOL_HEIGHT + density.rows * LABEL_LINE + 8;
   const vessel: Vessel = {
@@ -186,7 +268,14 @@ export function drawLower(site: Site, body: Body, left: number, top: number, set
     caption: { id: body.id, x: left + 8, y: waterY - 10, large: false },
     note: null,
   };
-  const spots = placeInside(all, { x: left + 10, y: waterY + 8, slot: stagger.slot, rows: density.rows, tier: "lower", unlabelled: new Set(pumps.map(({ id }) => id)) });
+  const spots = placeInside(all, {
+    x: left + 10,
+    y: waterY + 8,
+    slot: stagger.slot,
+    rows: density.rows,
+    tier: "lower",
+    unlabelled: new Set(pumps.map(({ id }) => id)),
+  });
   return { vessel, spots };
 }
 
@@ -210,16 +299,28 @@ const TURN_STEP = 4;
  *
  * @param surface Surface of the water beside them: their pipes turn above it.
  */
-export function drawStores(site: Site, stores: readonly Body[], left: number, floor: number, surface: number, settled: SettledLife | null): { readonly drawn: readonly DrawnStore[]; readonly right: number } {
+export function drawStores(
+  site: Site,
+  stores: readonly Body[],
+  left: number,
+  floor: number,
+  surface: number,
+  settled: SettledLife | null,
+): { readonly drawn: readonly DrawnStore[]; readonly right: number } {
   if (stores.length === 0) return { drawn: [], right: left };
   const sizes = stores.map(storeSize);
   const starts = sizes.map((_, i) => sizes.slice(0, i).reduce((sum, { width }) => sum + width + STORE_GAP, 0));
   const carriers = stores.map((store) => carriersFrom(site, store)[0]);
   const names = stores.map((store, i) => carriers[i]?.id ?? store.id);
   const middles = starts.map((start, i) => start + sizes[i].width / 2);
-  const centred = lines(middles.map((middle, i) => ({ from: middle - textWidth(names[i]) / 2, to: middle + textWidth(names[i]) / 2 }))).every((line) => line === 0);
+  const centred = lines(
+    middles.map((middle, i) => ({ from: middle - textWidth(names[i]) / 2, to: middle + textWidth(names[i]) / 2 })),
+  ).every((line) => line === 0);
   const rightmost = starts[stores.length - 1] + sizes[stores.length - 1].width;
-  const reach = Math.max(0, ...middles.map((middle, i) => textWidth(names[i]) * (centred ? 0.5 : 0.55) - middle - (centred ? 0 : 30)));
+  const reach = Math.max(
+    0,
+    ...middles.map((middle, i) => textWidth(names[i]) * (centred ? 0.5 : 0.55) - middle - (centred ? 0 : 30)),
+  );
   const top = Math.min(floor - Math.max(...sizes.map(({ height }) => height)), surface - 4);
   const drawn = stores.map((store, i): DrawnStore => {
     const { width, height } = sizes[i];
@@ -238,8 +339,25 @@ export function drawStores(site: Site, stores: readonly Body[], left: number, fl
       ...(centred ? {} : { leader: { x: middle, from: baseline + 3, to: turn } }),
     };
     return {
-      vessel: { x, y, width, height, body: store, waterY: floor - (height - 8) * Math.min(1, levelOf(store, settled)), tier: "store", hasRock: false, caption: null, note: width >= 34 ? { text: waterWords(store, settled), x: middle, y: floor - 10, anchor: "middle", on: "water" } : null },
-      spots: device === undefined ? [] : [{ part: device, x: middle, y: y + 12, width: 14, height: 14, label, tier: "lower" }],
+      vessel: {
+        x,
+        y,
+        width,
+        height,
+        body: store,
+        waterY: floor - (height - 8) * Math.min(1, levelOf(store, settled)),
+        tier: "store",
+        hasRock: false,
+        caption: null,
+        note:
+          width >= 34
+            ? { text: waterWords(store, settled), x: middle, y: floor - 10, anchor: "middle", on: "water" }
+            : null,
+      },
+      spots:
+        device === undefined
+          ? []
+          : [{ part: device, x: middle, y: y + 12, width: 14, height: 14, label, tier: "lower" }],
       turn,
     };
   });
@@ -250,5 +368,8 @@ export function drawStores(site: Site, stores: readonly Body[], left: number, fl
 /** Stores are drawn smaller than waters: what counts is how full they are. */
 function storeSize(store: Body): { readonly width: number; readonly height: number } {
   if (store.role === "container") return { width: clamp(Math.sqrt(store.volumeL) * 7, 16, 30), height: 46 };
-  return { width: clamp(Math.sqrt(store.volumeL) * 4.6, 34, 84), height: clamp(store.volumeL ** (1 / 3) * 20, 46, 112) };
+  return {
+    width: clamp(Math.sqrt(store.volumeL) * 4.6, 34, 84),
+    height: clamp(store.volumeL ** (1 / 3) * 20, 46, 112),
+  };
 }

@@ -21,7 +21,17 @@ interface Box {
 const LEAST_TARGET = 24;
 
 /** A part of the picture that can be chosen. The tab key reaches one of them; arrow keys go from each to the next. */
-export function PartLink({ id, name, box, children }: { readonly id: string; readonly name: string; readonly box: Box; readonly children: ReactNode }) {
+export function PartLink({
+  id,
+  name,
+  box,
+  children,
+}: {
+  readonly id: string;
+  readonly name: string;
+  readonly box: Box;
+  readonly children: ReactNode;
+}) {
   const { chosen, reached, addressOf } = useContext(ChoosingContext);
   const choose = (event: MouseEvent): void => {
     if (!isPlainClick(event)) return;
@@ -31,7 +41,15 @@ export function PartLink({ id, name, box, children }: { readonly id: string; rea
   const target = grown(box);
   const isChosen = id === chosen;
   return (
-    <a href={addressOf(id)} className="part" data-part={id} aria-label={name} aria-current={isChosen || undefined} tabIndex={id === reached ? 0 : -1} onClick={choose}>
+    <a
+      href={addressOf(id)}
+      className="part"
+      data-part={id}
+      aria-label={name}
+      aria-current={isChosen || undefined}
+      tabIndex={id === reached ? 0 : -1}
+      onClick={choose}
+    >
       {children}
       <rect className={isChosen ? "hit chosen" : "hit"} {...target} />
     </a>
@@ -52,7 +70,10 @@ export function moveAmongParts(event: KeyboardEvent<SVGSVGElement>): void {
   const step = STEPS[event.key];
   if (step === undefined) return;
   const picture = event.currentTarget;
-  const parts = [...picture.querySelectorAll<SVGAElement>(".storey a.part"), ...picture.querySelectorAll<SVGAElement>(".below a.part")];
+  const parts = [
+    ...picture.querySelectorAll<SVGAElement>(".storey a.part"),
+    ...picture.querySelectorAll<SVGAElement>(".below a.part"),
+  ];
   const at = parts.indexOf(document.activeElement as Element as SVGAElement);
   if (at < 0) return;
   event.preventDefault();

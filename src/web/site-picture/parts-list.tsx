@@ -33,7 +33,13 @@ export function PartsList({ site, addressOf }: { readonly site: Site; readonly a
         ))}
         <section>
           <h3>{words.picture.layer.power}</h3>
-          <Entries entries={[...site.circuits.map(({ id }) => ({ id, kind: words.part.circuit })), ...site.batteries.map(({ id, kind }) => ({ id, kind: words.part[kind] }))]} addressOf={addressOf} />
+          <Entries
+            entries={[
+              ...site.circuits.map(({ id }) => ({ id, kind: words.part.circuit })),
+              ...site.batteries.map(({ id, kind }) => ({ id, kind: words.part[kind] })),
+            ]}
+            addressOf={addressOf}
+          />
         </section>
         <section>
           <h3>{words.picture.layer.messages}</h3>
@@ -52,7 +58,12 @@ export function PartsList({ site, addressOf }: { readonly site: Site; readonly a
             {site.rooms.map((room) => (
               <li key={room.id}>
                 <PartLine entry={{ id: room.id, kind: words.part.room }} addressOf={addressOf} />
-                <Entries entries={site.sensors.filter(({ at }) => at === room.id).map(({ id, measures }) => ({ id, kind: words.measures[measures] }))} addressOf={addressOf} />
+                <Entries
+                  entries={site.sensors
+                    .filter(({ at }) => at === room.id)
+                    .map(({ id, measures }) => ({ id, kind: words.measures[measures] }))}
+                  addressOf={addressOf}
+                />
               </li>
             ))}
           </ul>
@@ -65,10 +76,21 @@ export function PartsList({ site, addressOf }: { readonly site: Site; readonly a
 function partsOfBody(site: Site, bodyId: string): readonly Entry[] {
   const devices = site.devices.filter((device) => device.in === bodyId);
   const places = new Set([bodyId, ...devices.map(({ id }) => id)]);
-  return [...devices.map(({ id, kind }) => ({ id, kind: words.deviceKind[kind] })), ...site.sensors.filter(({ at }) => places.has(at)).map(({ id, measures }) => ({ id, kind: words.measures[measures] }))];
+  return [
+    ...devices.map(({ id, kind }) => ({ id, kind: words.deviceKind[kind] })),
+    ...site.sensors
+      .filter(({ at }) => places.has(at))
+      .map(({ id, measures }) => ({ id, kind: words.measures[measures] })),
+  ];
 }
 
-function Entries({ entries, addressOf }: { readonly entries: readonly Entry[]; readonly addressOf: (id: string) => string }) {
+function Entries({
+  entries,
+  addressOf,
+}: {
+  readonly entries: readonly Entry[];
+  readonly addressOf: (id: string) => string;
+}) {
   if (entries.length === 0) return null;
   return (
     <ul>

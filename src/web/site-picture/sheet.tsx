@@ -11,7 +11,17 @@ import { factsOf } from "./fields.ts";
 const MOST_DRILLS = 8;
 
 /** Beside the picture: what the chosen part is, and what it can do to you. */
-export function Sheet({ site, chosen, settled, drills }: { readonly site: Site; readonly chosen: string | null; readonly settled: SettledLife | null; readonly drills: readonly DrillResult[] }) {
+export function Sheet({
+  site,
+  chosen,
+  settled,
+  drills,
+}: {
+  readonly site: Site;
+  readonly chosen: string | null;
+  readonly settled: SettledLife | null;
+  readonly drills: readonly DrillResult[];
+}) {
   const facts = useMemo(() => (chosen === null ? null : factsOf(site, chosen, settled)), [site, chosen, settled]);
   const { water } = useNames();
   if (facts === null) {
@@ -24,17 +34,17 @@ export function Sheet({ site, chosen, settled, drills }: { readonly site: Site; 
   return (
     <aside className="sheet" aria-label={water(facts.id) ?? facts.id}>
       <div aria-live="polite">
-      <h2>
-        <Name id={facts.id} />
-      </h2>
-      <p className="lead sm">
-        {facts.kind}
-        {facts.where !== null && (
-          <>
-            , {words.picture.in} <Name id={facts.where} />
-          </>
-        )}
-      </p>
+        <h2>
+          <Name id={facts.id} />
+        </h2>
+        <p className="lead sm">
+          {facts.kind}
+          {facts.where !== null && (
+            <>
+              , {words.picture.in} <Name id={facts.where} />
+            </>
+          )}
+        </p>
       </div>
       <dl>
         {facts.fields.map(({ name, value }) => (
@@ -62,7 +72,15 @@ function CanDo({ id, drills }: { readonly id: string; readonly drills: readonly 
       <ul>
         {shown.map((drill) => (
           <li key={drill.id}>
-            <Link to={drillAddress(drill.id)} aria-label={words.picture.drill(drill.name, drill.circumstance, words.verdicts[drill.verdict], marginText(drill))}>
+            <Link
+              to={drillAddress(drill.id)}
+              aria-label={words.picture.drill(
+                drill.name,
+                drill.circumstance,
+                words.verdicts[drill.verdict],
+                marginText(drill),
+              )}
+            >
               <VerdictGlyph verdict={drill.verdict} />
               <span>
                 {drill.name}, {drill.circumstance}

@@ -7,12 +7,22 @@ import { Name } from "../parts/names.tsx";
 import { PHONE, useMedia, useWidth } from "../parts/use-width.ts";
 import { words } from "../words.ts";
 import { type Choosing, ChoosingContext } from "./part-link.tsx";
-import { type Layers, Picture } from "./picture.tsx";
 import { PartsList } from "./parts-list.tsx";
+import { type Layers, Picture } from "./picture.tsx";
 import { Sheet } from "./sheet.tsx";
 
 /** The site as a picture to look into: choose a part to see what it is and what it can do. */
-export function SitePicture({ known, site, chosen, system }: { readonly known: Known; readonly site: Site; readonly chosen: string | null; readonly system: string | null }) {
+export function SitePicture({
+  known,
+  site,
+  chosen,
+  system,
+}: {
+  readonly known: Known;
+  readonly site: Site;
+  readonly chosen: string | null;
+  readonly system: string | null;
+}) {
   const [box, width] = useWidth<HTMLDivElement>();
   const phone = useMedia(PHONE);
   const [layers, setLayers] = useState<Layers>({ water: true, power: true, messages: false });
@@ -20,9 +30,16 @@ export function SitePicture({ known, site, chosen, system }: { readonly known: K
   const drills = useMemo(() => ordered(drillsOf({ report, partial })), [report, partial]);
   const settled = known.site?.settled ?? null;
   const only = phone ? (system ?? systemOf(site, chosen) ?? site.systems[0]?.id ?? null) : null;
-  const shownIds = useMemo(() => site.systems.map(({ id }) => id).filter((id) => only === null || id === only), [site, only]);
+  const shownIds = useMemo(
+    () => site.systems.map(({ id }) => id).filter((id) => only === null || id === only),
+    [site, only],
+  );
   const choosing = useMemo<Choosing>(
-    () => ({ chosen, reached: chosen ?? site.rooms[0]?.id ?? null, addressOf: (part) => address("/site", { part, system }) }),
+    () => ({
+      chosen,
+      reached: chosen ?? site.rooms[0]?.id ?? null,
+      addressOf: (part) => address("/site", { part, system }),
+    }),
     [chosen, site, system],
   );
   return (
@@ -32,7 +49,12 @@ export function SitePicture({ known, site, chosen, system }: { readonly known: K
         {phone && site.systems.length > 1 && (
           <fieldset className="seg tabs" aria-label={words.picture.tabs}>
             {site.systems.map(({ id }) => (
-              <button key={id} type="button" aria-pressed={id === only} onClick={() => go(address("/site", { system: id }), "replace")}>
+              <button
+                key={id}
+                type="button"
+                aria-pressed={id === only}
+                onClick={() => go(address("/site", { system: id }), "replace")}
+              >
                 <Name id={id} />
               </button>
             ))}
@@ -65,7 +87,11 @@ function LayerBoxes({ layers, onChange }: { readonly layers: Layers; readonly on
     <fieldset className="layers noprint" aria-label={words.picture.layers}>
       {LAYERS.map((layer) => (
         <label className="layer" key={layer}>
-          <input type="checkbox" checked={layers[layer]} onChange={(event) => onChange({ ...layers, [layer]: event.target.checked })} />
+          <input
+            type="checkbox"
+            checked={layers[layer]}
+            onChange={(event) => onChange({ ...layers, [layer]: event.target.checked })}
+          />
           {layer === "power" && (
             <svg width="24" height="8" aria-hidden="true">
               <path d="M0 4h24M6 1v6M18 1v6" className="pow" />

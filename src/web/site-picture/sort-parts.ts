@@ -17,7 +17,13 @@ export function sortSystem(site: Site, systemId: string): SystemParts {
   const waters = bodies.filter(({ role }) => !STORES.has(role));
   const displays = waters.filter(({ role }) => role === "display" || role === "frag");
   const upper = displays.length > 0 ? displays : waters.slice(0, 1);
-  return { id: systemId, upper, lower: waters.filter((body) => !upper.includes(body)), stores, flows: site.flows.filter(({ system }) => system === systemId) };
+  return {
+    id: systemId,
+    upper,
+    lower: waters.filter((body) => !upper.includes(body)),
+    stores,
+    flows: site.flows.filter(({ system }) => system === systemId),
+  };
 }
 
 const ABOVE_WATER = new Set<Device["kind"]>(["light", "feeder", "fan", "siren"]);
@@ -41,7 +47,9 @@ export function sortBody(site: Site, body: Body): BodyParts {
     walls: here.filter(({ kind }) => kind === "wave-pump"),
     pumps: here.filter(({ id }) => flowPumps.has(id)),
     inside: here.filter(({ id, kind }) => !ABOVE_WATER.has(kind) && kind !== "wave-pump" && !flowPumps.has(id)),
-    sensors: site.sensors.filter(({ at, atKind }) => (atKind === "body" && at === body.id) || (atKind === "device" && hereIds.has(at))),
+    sensors: site.sensors.filter(
+      ({ at, atKind }) => (atKind === "body" && at === body.id) || (atKind === "device" && hereIds.has(at)),
+    ),
   };
 }
 

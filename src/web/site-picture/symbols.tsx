@@ -11,7 +11,12 @@ export function PartSymbol({ spot }: { readonly spot: Spot }) {
       return (
         <>
           <rect className="dv" x={left} y={top} width={width} height={height} rx="5" />
-          <path d={`M${x} ${top + 8}l-2.5 5 5 5-5 5 5 5-5 5 2.5 4`} fill="none" stroke="var(--current)" strokeWidth="1.5" />
+          <path
+            d={`M${x} ${top + 8}l-2.5 5 5 5-5 5 5 5-5 5 2.5 4`}
+            fill="none"
+            stroke="var(--current)"
+            strokeWidth="1.5"
+          />
         </>
       );
     case "return-pump":
@@ -37,20 +42,32 @@ export function PartSymbol({ spot }: { readonly spot: Spot }) {
       return (
         <>
           <rect className="dv" x={left} y={top} width={width} height={height} />
-          <path d={`M${left + 6} ${top + 11}h${width - 12}`} stroke="var(--current)" strokeWidth="1.5" strokeDasharray="1.5 5" />
+          <path
+            d={`M${left + 6} ${top + 11}h${width - 12}`}
+            stroke="var(--current)"
+            strokeWidth="1.5"
+            strokeDasharray="1.5 5"
+          />
         </>
       );
     case "fan":
       return (
         <>
           <circle className="dv" cx={x} cy={y} r="9" />
-          <path d={`M${x} ${y}c-5-7 3-9 0 0c7-5 9 3 0 0c5 7-3 9 0 0c-7 5-9-3 0 0z`} fill="var(--ink)" stroke="var(--ink)" />
+          <path
+            d={`M${x} ${y}c-5-7 3-9 0 0c7-5 9 3 0 0c5 7-3 9 0 0c-7 5-9-3 0 0z`}
+            fill="var(--ink)"
+            stroke="var(--ink)"
+          />
         </>
       );
     case "skimmer":
       return (
         <>
-          <path className="dv" d={`M${left} ${top + 16}V${top + height}h${width}V${top + 16}l-6-6V${top}h${12 - width}v10z`} />
+          <path
+            className="dv"
+            d={`M${left} ${top + 16}V${top + height}h${width}V${top + 16}l-6-6V${top}h${12 - width}v10z`}
+          />
           <path d={`M${left} ${top + 24}h${width}`} stroke="var(--ink)" strokeDasharray="2 3" />
         </>
       );
@@ -58,14 +75,24 @@ export function PartSymbol({ spot }: { readonly spot: Spot }) {
       return (
         <>
           <rect className="dv" x={left} y={top} width={width} height={height} />
-          <path d={`M${left + 4} ${top + 14}h${width - 8}M${left + 4} ${top + 22}h${width - 8}M${left + 4} ${top + 30}h${width - 8}M${left + 4} ${top + 38}h${width - 8}`} stroke="var(--ink)" strokeWidth="2" strokeDasharray="0 5" strokeLinecap="round" />
+          <path
+            d={`M${left + 4} ${top + 14}h${width - 8}M${left + 4} ${top + 22}h${width - 8}M${left + 4} ${top + 30}h${width - 8}M${left + 4} ${top + 38}h${width - 8}`}
+            stroke="var(--ink)"
+            strokeWidth="2"
+            strokeDasharray="0 5"
+            strokeLinecap="round"
+          />
         </>
       );
     case "chiller":
       return (
         <>
           <rect className="dv" x={left} y={top} width={width} height={height} />
-          <path d={`M${x - 6} ${y - 5}h12M${x - 6} ${y}h12M${x - 6} ${y + 5}h12`} stroke="var(--signal)" strokeWidth="1.5" />
+          <path
+            d={`M${x - 6} ${y - 5}h12M${x - 6} ${y}h12M${x - 6} ${y + 5}h12`}
+            stroke="var(--signal)"
+            strokeWidth="1.5"
+          />
         </>
       );
     case "steriliser":
@@ -100,18 +127,45 @@ export function SensorMark({ x, y }: { readonly x: number; readonly y: number })
 
 /** A leak sensor lies on the floor. */
 function LeakMark({ x, y }: { readonly x: number; readonly y: number }) {
-  return <path d={`M${x - 12} ${y + 4}h24M${x - 7} ${y + 4}v-5M${x} ${y + 4}v-5M${x + 7} ${y + 4}v-5`} fill="none" stroke="var(--ink)" strokeWidth="1.75" />;
+  return (
+    <path
+      d={`M${x - 12} ${y + 4}h24M${x - 7} ${y + 4}v-5M${x} ${y + 4}v-5M${x + 7} ${y + 4}v-5`}
+      fill="none"
+      stroke="var(--ink)"
+      strokeWidth="1.75"
+    />
+  );
 }
 
 /** Rockwork as depth contours, the way a chart draws a shoal. `x`, `y` is its left foot. */
-export function Rock({ x, y, width, height }: { readonly x: number; readonly y: number; readonly width: number; readonly height: number }) {
+export function Rock({
+  x,
+  y,
+  width,
+  height,
+}: {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}) {
   return [1, 0.72, 0.42].map((share, i) => {
     const w = width * (1 - i * 0.17);
     const left = x + width * 0.085 * i + (i > 0 ? width * 0.01 : 0);
     const h = height * share;
     const p = (dx: number, dy: number): string => `${(w * dx).toFixed(1)} ${(h * dy).toFixed(1)}`;
     const d = `M${left} ${y}c${p(0.03, -0.42)} ${p(0.07, -0.5)} ${p(0.12, -0.74)}s${p(0.1, -0.3)} ${p(0.16, -0.12)}s${p(0.05, 0.3)} ${p(0.12, 0.26)}s${p(0.08, -0.22)} ${p(0.15, -0.2)}s${p(0.1, 0.16)} ${p(0.17, 0.3)}s${p(0.18, 0.2)} ${p(0.28, 0.5)}`;
-    return <path key={share} d={d} fill="var(--water-2)" fillOpacity="0.5" stroke="var(--ink-3)" strokeDasharray={i === 2 ? "1 3" : undefined} strokeLinecap="round" />;
+    return (
+      <path
+        key={share}
+        d={d}
+        fill="var(--water-2)"
+        fillOpacity="0.5"
+        stroke="var(--ink-3)"
+        strokeDasharray={i === 2 ? "1 3" : undefined}
+        strokeLinecap="round"
+      />
+    );
   });
 }
 

@@ -34,24 +34,62 @@ export function Chart({ report, run, waters, devices, width, endMin, narrow }: P
   const { water } = useNames();
   const plot = plotOf(width, endMin, narrow);
   const places = placeLanes(waters.length, devices.length, report.people.length, narrow);
-  const name = words.drill.chart(waters.map((curve) => `${curve.name} of ${water(curve.part) ?? curve.part}`).join(", "), `${Math.round(endMin / 60)} h`);
+  const name = words.drill.chart(
+    waters.map((curve) => `${curve.name} of ${water(curve.part) ?? curve.part}`).join(", "),
+    `${Math.round(endMin / 60)} h`,
+  );
   return (
-    <svg className="lanes" width={width} height={places.height} viewBox={`0 0 ${width} ${places.height}`} role="img" aria-label={name}>
+    <svg
+      className="lanes"
+      width={width}
+      height={places.height}
+      viewBox={`0 0 ${width} ${places.height}`}
+      role="img"
+      aria-label={name}
+    >
       <TimeAxis plot={plot} bottom={places.axis} starts={report.starts} />
       <Ground plot={plot} run={run} report={report} top={places.axis} bottom={places.bottom} />
       <PhasesLane plot={plot} report={report} run={run} top={places.axis} />
       {waters.map((curve, i) => (
-        <WaterLane key={curve.key} plot={plot} curve={curve} report={report} run={run} body={water(curve.part) ?? curve.part} top={places.waters[i]} height={places.size.water} headroom={i === 0 && !narrow ? NAMES_HEIGHT : 0} />
+        <WaterLane
+          key={curve.key}
+          plot={plot}
+          curve={curve}
+          report={report}
+          run={run}
+          body={water(curve.part) ?? curve.part}
+          top={places.waters[i]}
+          height={places.size.water}
+          headroom={i === 0 && !narrow ? NAMES_HEIGHT : 0}
+        />
       ))}
       {devices.map((curve, i) => (
-        <DeviceLane key={curve.key} plot={plot} curve={curve} report={report} run={run} top={places.devices[i]} height={places.size.device} />
+        <DeviceLane
+          key={curve.key}
+          plot={plot}
+          curve={curve}
+          report={report}
+          run={run}
+          top={places.devices[i]}
+          height={places.size.device}
+        />
       ))}
       <MessageLane plot={plot} report={report} top={places.messages} height={places.size.message} />
       {report.people.map((person, i) => (
         <PersonLane key={person.person} plot={plot} person={person} report={report} run={run} top={places.people[i]} />
       ))}
-      <GroundNames plot={plot} run={run} report={report} top={waters.length > 0 ? places.waters[0] : places.axis + 40} />
-      <MarginBracket plot={plot} run={run} report={report} y={(waters.length > 0 ? places.waters[0] + places.size.water : places.messages) - 14} />
+      <GroundNames
+        plot={plot}
+        run={run}
+        report={report}
+        top={waters.length > 0 ? places.waters[0] : places.axis + 40}
+      />
+      <MarginBracket
+        plot={plot}
+        run={run}
+        report={report}
+        y={(waters.length > 0 ? places.waters[0] + places.size.water : places.messages) - 14}
+      />
     </svg>
   );
 }
@@ -64,7 +102,12 @@ function waterHeight(count: number, narrow: boolean): number {
 
 /** Upper edges of all lanes, px, from the axis down. Above each stands its name where names have no gutter. */
 function placeLanes(waters: number, devices: number, people: number, narrow: boolean) {
-  const height = { water: waterHeight(waters, narrow), device: narrow ? 26 : devices > 2 ? 34 : 48, message: narrow ? 26 : 46, person: narrow ? 17 : 24 };
+  const height = {
+    water: waterHeight(waters, narrow),
+    device: narrow ? 26 : devices > 2 ? 34 : 48,
+    message: narrow ? 26 : 46,
+    person: narrow ? 17 : 24,
+  };
   const axis = narrow ? 34 : 40;
   let bottom = axis + (narrow ? 30 : 40);
   const stack = (count: number, each: number, gapBefore: number): readonly number[] =>
@@ -77,11 +120,32 @@ function placeLanes(waters: number, devices: number, people: number, narrow: boo
   const deviceTops = stack(devices, height.device, narrow ? 28 : 20);
   const [messages] = stack(1, height.message, narrow ? 28 : 24);
   const peopleTops = stack(people, height.person, narrow ? 19 : 4);
-  return { axis, waters: waterTops, devices: deviceTops, messages, people: peopleTops, size: height, bottom: bottom + 2, height: bottom + 6 };
+  return {
+    axis,
+    waters: waterTops,
+    devices: deviceTops,
+    messages,
+    people: peopleTops,
+    size: height,
+    bottom: bottom + 2,
+    height: bottom + 6,
+  };
 }
 
 /** Harm, the last useful moment and the act, through all lanes. */
-function Ground({ plot, run, report, top, bottom }: { readonly plot: Plot; readonly run: Run; readonly report: DrillReport; readonly top: number; readonly bottom: number }) {
+function Ground({
+  plot,
+  run,
+  report,
+  top,
+  bottom,
+}: {
+  readonly plot: Plot;
+  readonly run: Run;
+  readonly report: DrillReport;
+  readonly top: number;
+  readonly bottom: number;
+}) {
   const { x, right, endMin } = plot;
   const { harmEarlyMin: early, harmLikelyMin: likely, harmLateMin: late, actMin: act } = run;
   const last = report.last_useful;
@@ -94,13 +158,25 @@ function Ground({ plot, run, report, top, bottom }: { readonly plot: Plot; reado
         <>
           <rect x={x(early)} y={top} width={right - x(early)} height={height} fill="var(--land)" opacity="0.55" />
           <rect x={x(early)} y={top} width={sandEnd - x(early)} height={height} fill="url(#p-sand)" opacity="0.38" />
-          {late !== null && late < endMin && <rect x={x(late)} y={top} width={right - x(late)} height={height} fill="url(#p-land)" opacity="0.6" />}
+          {late !== null && late < endMin && (
+            <rect x={x(late)} y={top} width={right - x(late)} height={height} fill="url(#p-land)" opacity="0.6" />
+          )}
         </>
       )}
-      {likely !== null && likely < endMin && <path d={`M${x(likely)} ${top}V${bottom}`} stroke="var(--coast)" strokeWidth="1.75" />}
-      {last !== null && last < endMin && <path d={`M${x(last)} ${top}V${bottom}`} stroke="var(--ink)" strokeWidth="1.25" />}
+      {likely !== null && likely < endMin && (
+        <path d={`M${x(likely)} ${top}V${bottom}`} stroke="var(--coast)" strokeWidth="1.75" />
+      )}
+      {last !== null && last < endMin && (
+        <path d={`M${x(last)} ${top}V${bottom}`} stroke="var(--ink)" strokeWidth="1.25" />
+      )}
       {act !== null && act < endMin && (
-        <path className="act" d={`M${x(act)} ${top}V${bottom}`} stroke={inTime ? (run.verdict === "handled" ? "var(--handled)" : "var(--handed)") : "var(--late)"} strokeWidth="1.25" strokeDasharray="5 3" />
+        <path
+          className="act"
+          d={`M${x(act)} ${top}V${bottom}`}
+          stroke={inTime ? (run.verdict === "handled" ? "var(--handled)" : "var(--handed)") : "var(--late)"}
+          strokeWidth="1.25"
+          strokeDasharray="5 3"
+        />
       )}
     </g>
   );
@@ -111,7 +187,17 @@ const NAMES_HEIGHT = 34;
 /** Room that two names need between the lines they belong to, px. */
 const NAME_ROOM = 72;
 
-function GroundNames({ plot, run, report, top }: { readonly plot: Plot; readonly run: Run; readonly report: DrillReport; readonly top: number }) {
+function GroundNames({
+  plot,
+  run,
+  report,
+  top,
+}: {
+  readonly plot: Plot;
+  readonly run: Run;
+  readonly report: DrillReport;
+  readonly top: number;
+}) {
   const { x, right, left, endMin, narrow } = plot;
   const { harmEarlyMin: early, harmLikelyMin: likely } = run;
   const last = report.last_useful;
@@ -140,7 +226,17 @@ function GroundNames({ plot, run, report, top }: { readonly plot: Plot; readonly
 }
 
 /** The margin, measured between the act and the last useful moment. */
-function MarginBracket({ plot, run, report, y }: { readonly plot: Plot; readonly run: Run; readonly report: DrillReport; readonly y: number }) {
+function MarginBracket({
+  plot,
+  run,
+  report,
+  y,
+}: {
+  readonly plot: Plot;
+  readonly run: Run;
+  readonly report: DrillReport;
+  readonly y: number;
+}) {
   const { x, right } = plot;
   const { actMin: act, marginMin: margin } = run;
   const last = report.last_useful;
@@ -154,13 +250,22 @@ function MarginBracket({ plot, run, report, y }: { readonly plot: Plot; readonly
   const lateClass = margin < 0 ? "margin-note late" : "margin-note";
   return (
     <g>
-      <path d={`M${from} ${y}H${to}M${from} ${y - 4}v8M${to} ${y - 4}v8`} stroke={margin < 0 ? "var(--late)" : "var(--ink)"} strokeWidth="1.5" />
+      <path
+        d={`M${from} ${y}H${to}M${from} ${y - 4}v8M${to} ${y - 4}v8`}
+        stroke={margin < 0 ? "var(--late)" : "var(--ink)"}
+        strokeWidth="1.5"
+      />
       {fits ? (
         <Note x={(from + to) / 2} y={y - 6} anchor="middle" className={lateClass}>
           {label}
         </Note>
       ) : (
-        <Note x={before ? Math.min(from, to) - 8 : beside} y={y + 4} anchor={before ? "end" : "start"} className={lateClass}>
+        <Note
+          x={before ? Math.min(from, to) - 8 : beside}
+          y={y + 4}
+          anchor={before ? "end" : "start"}
+          className={lateClass}
+        >
           {label}
         </Note>
       )}

@@ -6,7 +6,13 @@ type Values = readonly (number | null)[];
  * A curve as an SVG path. Where there are more points than pixels, each pixel column keeps its first, lowest, highest and
  * last: nothing that could be seen is lost. What is missing is a gap.
  */
-export function curvePath(times: readonly number[], values: Values, x: Scale, y: (value: number) => number, endMin: number): string {
+export function curvePath(
+  times: readonly number[],
+  values: Values,
+  x: Scale,
+  y: (value: number) => number,
+  endMin: number,
+): string {
   let path = "";
   let pen = "M";
   let column = Number.NaN;
@@ -43,7 +49,13 @@ function telling(bucket: readonly number[], values: Values): readonly number[] {
 }
 
 /** What a sensor says holds until it says something else: a path of steps. */
-export function stepPath(times: readonly number[], values: Values, x: Scale, y: (value: number) => number, endMin: number): string {
+export function stepPath(
+  times: readonly number[],
+  values: Values,
+  x: Scale,
+  y: (value: number) => number,
+  endMin: number,
+): string {
   let path = "";
   let held: number | null = null;
   for (let i = 0; i < times.length && times[i] <= endMin; i++) {

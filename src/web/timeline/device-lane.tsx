@@ -7,7 +7,21 @@ import type { Curve } from "./quantities.ts";
 import type { Run } from "./run.ts";
 
 /** The power of one device, or whether it runs. Hatched where it is part of the fault: nobody meant it to be so. */
-export function DeviceLane({ plot, curve, report, run, top, height }: { readonly plot: Plot; readonly curve: Curve; readonly report: DrillReport; readonly run: Run; readonly top: number; readonly height: number }) {
+export function DeviceLane({
+  plot,
+  curve,
+  report,
+  run,
+  top,
+  height,
+}: {
+  readonly plot: Plot;
+  readonly curve: Curve;
+  readonly report: DrillReport;
+  readonly run: Run;
+  readonly top: number;
+  readonly height: number;
+}) {
   const { x, left, right, endMin, narrow, width } = plot;
   const values = run.truth(curve.key).map((value) => value * curve.factor);
   const times = report.trace.t_min;
@@ -19,7 +33,12 @@ export function DeviceLane({ plot, curve, report, run, top, height }: { readonly
   return (
     <g>
       <path d={`M${left} ${y(0)}H${right}`} stroke="var(--hair)" />
-      <LaneName plot={plot} top={top} name={curve.part} note={inWatts ? `${words.quantity.power}, ${words.units.W}` : words.quantity.on} />
+      <LaneName
+        plot={plot}
+        top={top}
+        name={curve.part}
+        note={inWatts ? `${words.quantity.power}, ${words.units.W}` : words.quantity.on}
+      />
       {inWatts && (
         <>
           <Note x={narrow ? width : left - 8} y={y(most) + 6} anchor="end">

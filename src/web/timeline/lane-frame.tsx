@@ -20,7 +20,19 @@ export function textWidth(text: string, size = 12): number {
 }
 
 /** The name of a lane: beside it on a wide page, above it on a narrow one. `top` is the upper edge of the plot. */
-export function LaneName({ plot, top, name, note, wet }: { readonly plot: Plot; readonly top: number; readonly name: string; readonly note?: string; readonly wet?: boolean }) {
+export function LaneName({
+  plot,
+  top,
+  name,
+  note,
+  wet,
+}: {
+  readonly plot: Plot;
+  readonly top: number;
+  readonly name: string;
+  readonly note?: string;
+  readonly wet?: boolean;
+}) {
   if (plot.narrow) {
     return (
       <text x={0} y={top - 5} className="halo">
@@ -44,7 +56,19 @@ export function LaneName({ plot, top, name, note, wet }: { readonly plot: Plot; 
 }
 
 /** A line of text on the plot with paper around it, so that lines may pass under it. */
-export function Note({ x, y, anchor = "start", className = "", children }: { readonly x: number; readonly y: number; readonly anchor?: "start" | "middle" | "end"; readonly className?: string; readonly children: ReactNode }) {
+export function Note({
+  x,
+  y,
+  anchor = "start",
+  className = "",
+  children,
+}: {
+  readonly x: number;
+  readonly y: number;
+  readonly anchor?: "start" | "middle" | "end";
+  readonly className?: string;
+  readonly children: ReactNode;
+}) {
   return (
     <text x={x} y={y} textAnchor={anchor} className={`halo ${className}`}>
       {children}

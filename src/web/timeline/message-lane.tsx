@@ -9,7 +9,17 @@ const LEAST_GAP = 11;
 const LONGEST_LABEL = 40;
 
 /** Notices and messages on their way: sent, lost, read, each with who. */
-export function MessageLane({ plot, report, top, height }: { readonly plot: Plot; readonly report: DrillReport; readonly top: number; readonly height: number }) {
+export function MessageLane({
+  plot,
+  report,
+  top,
+  height,
+}: {
+  readonly plot: Plot;
+  readonly report: DrillReport;
+  readonly top: number;
+  readonly height: number;
+}) {
   const { left, right, narrow } = plot;
   const y = top + height / 2 - 4;
   const messages = placeMarks(report.events, plot);
@@ -19,7 +29,9 @@ export function MessageLane({ plot, report, top, height }: { readonly plot: Plot
     <g>
       <path d={`M${left} ${y}H${right}`} stroke="var(--hair)" />
       <LaneName plot={plot} top={top} name={words.drill.lane.messages} note={words.drill.lane.messagesNote} />
-      {sent !== undefined && read !== undefined && <path d={`M${sent.x} ${y}H${read.x}`} stroke="var(--signal)" strokeWidth="1.5" strokeDasharray="2 3" />}
+      {sent !== undefined && read !== undefined && (
+        <path d={`M${sent.x} ${y}H${read.x}`} stroke="var(--signal)" strokeWidth="1.5" strokeDasharray="2 3" />
+      )}
       {messages.map(({ mark, x }) => (
         <MessageMark key={x} mark={mark} x={x} y={y} />
       ))}
@@ -58,9 +70,14 @@ function MessageMark({ mark, x, y }: { readonly mark: Mark; readonly x: number; 
 
 /** What became of a message, from the engine's own words for it. */
 export function markOf(event: Pick<DrillEvent, "kind" | "text">): Mark {
-  if (/no answer|not reach|unreach|lost|undeliver|fails|cannot|can't|goes nowhere|is down|is off|asleep|unread|not heard|unheard|no way/i.test(event.text)) return "lost";
+  if (
+    /no answer|not reach|unreach|lost|undeliver|fails|cannot|can't|goes nowhere|is down|is off|asleep|unread|not heard|unheard|no way|does not get/i.test(
+      event.text,
+    )
+  )
+    return "lost";
   if (/\bread|\btake|hears|answers|received|gets\b/i.test(event.text)) return "read";
-  return event.kind === "notice" || /\bleaves?\b|\bsent\b|\bsends?\b/i.test(event.text) ? "sent" : "read";
+  return event.kind === "notice" || /\bleaves?\b|\bsent\b|\bsends?\b|\bsays\b/i.test(event.text) ? "sent" : "read";
 }
 
 interface Label {
@@ -77,9 +94,15 @@ function placeLabels(messages: readonly Message[], { right }: Plot, y: number): 
   const labels: Label[] = [];
   for (const mark of IMPORTANCE) {
     for (const message of messages.filter((candidate) => candidate.mark === mark)) {
-      const text = message.text.length > LONGEST_LABEL ? `${message.text.slice(0, LONGEST_LABEL - 2)}\u2026` : message.text;
+      const text =
+        message.text.length > LONGEST_LABEL ? `${message.text.slice(0, LONGEST_LABEL - 2)}\u2026` : message.text;
       const x = Math.min(message.x - 4, right - textWidth(text));
-      const row = rows.find((baseline) => labels.every((other) => other.y !== baseline || x > other.x + textWidth(other.text) + 12 || x + textWidth(text) + 12 < other.x));
+      const row = rows.find((baseline) =>
+        labels.every(
+          (other) =>
+            other.y !== baseline || x > other.x + textWidth(other.text) + 12 || x + textWidth(text) + 12 < other.x,
+        ),
+      );
       if (row !== undefined) labels.push({ text, x, y: row });
     }
   }

@@ -55,7 +55,10 @@ export interface Curve extends QuantityFacts {
 }
 
 /** All curves of water, and those of devices, of a report. */
-export function curvesOf(report: DrillReport, site: Site): { readonly waters: readonly Curve[]; readonly devices: readonly Curve[] } {
+export function curvesOf(
+  report: DrillReport,
+  site: Site,
+): { readonly waters: readonly Curve[]; readonly devices: readonly Curve[] } {
   const powers = new Map(site.devices.map(({ id, powerW }) => [id, powerW]));
   const curves = Object.keys(report.trace.truth).map((key) => curveOf(key, report, site));
   return {
@@ -68,7 +71,9 @@ export function curvesOf(report: DrillReport, site: Site): { readonly waters: re
 
 /** A device without a stated power keeps its "on". */
 function asPower(curve: Curve, powerW: number): Curve {
-  return powerW === 0 ? curve : { ...curve, ...FACTS.power, quantity: "power", name: words.quantity.power, factor: powerW };
+  return powerW === 0
+    ? curve
+    : { ...curve, ...FACTS.power, quantity: "power", name: words.quantity.power, factor: powerW };
 }
 
 /** The key of a curve is "part.quantity"; a unit written behind the quantity does no harm. */
@@ -76,7 +81,13 @@ function curveOf(key: string, report: DrillReport, site: Site): Curve {
   const dot = key.lastIndexOf(".");
   const part = dot < 0 ? "" : key.slice(0, dot);
   const written = key.slice(dot + 1);
-  const quantity = NAMES.find((name) => written.toLowerCase().replace(/[^a-z0-9]/g, "").startsWith(name)) ?? written;
+  const quantity =
+    NAMES.find((name) =>
+      written
+        .toLowerCase()
+        .replace(/[^a-z0-9]/g, "")
+        .startsWith(name),
+    ) ?? written;
   const facts = FACTS[quantity] ?? UNKNOWN;
   const start = report.trace.truth[key]?.[0] ?? 0;
   return {
@@ -84,10 +95,14 @@ function curveOf(key: string, report: DrillReport, site: Site): Curve {
     part,
     quantity,
     name: words.quantity[quantity] ?? written,
-    sensors: site.sensors.filter((sensor) => sensor.at === part && measured(sensor) === quantity && sensor.id in report.trace.sensed).map(({ id }) => id),
+    sensors: site.sensors
+      .filter((sensor) => sensor.at === part && measured(sensor) === quantity && sensor.id in report.trace.sensed)
+      .map(({ id }) => id),
     factor: 1,
     ...facts,
-    ...(quantity === "volume" ? { notable: Math.max(1, Math.abs(start) * NOTABLE_SHARE), digits: Math.abs(start) < 20 ? 1 : 0 } : {}),
+    ...(quantity === "volume"
+      ? { notable: Math.max(1, Math.abs(start) * NOTABLE_SHARE), digits: Math.abs(start) < 20 ? 1 : 0 }
+      : {}),
   };
 }
 
@@ -104,7 +119,11 @@ function departure(curve: Curve, report: DrillReport, endMin: number): number {
   const unattended = report.unattended.trace.truth[curve.key] ?? [];
   let largest = 0;
   for (let i = 0; i < times.length && times[i] <= endMin; i++) {
-    largest = Math.max(largest, Math.abs(values[i] - values[0]), 0.5 * Math.abs((unattended[i] ?? values[i]) - values[0]));
+    largest = Math.max(
+      largest,
+      Math.abs(values[i] - values[0]),
+      0.5 * Math.abs((unattended[i] ?? values[i]) - values[0]),
+    );
   }
   return Number.isFinite(largest) ? largest / curve.notable : 0;
 }
@@ -116,19 +135,32 @@ const SHOWN_AT_FIRST = 2;
  * The curves that tell the drill: those that move most, one of each quantity, and of a display rather than of its sump where
  * both say about the same.
  */
-export function tellingCurves(waters: readonly Curve[], report: DrillReport, site: Site, endMin: number): readonly string[] {
+export function tellingCurves(
+  waters: readonly Curve[],
+  report: DrillReport,
+  site: Site,
+  endMin: number,
+): readonly string[] {
   const displays = new Set(site.bodies.filter(({ role }) => role === "display" || role === "frag").map(({ id }) => id));
-  const near = new Set(site.bodies.filter(({ system }) => report.system === null || system === report.system).map(({ id }) => id));
+  const near = new Set(
+    site.bodies.filter(({ system }) => report.system === null || system === report.system).map(({ id }) => id),
+  );
   const preference = ({ part }: Curve): number => (displays.has(part) ? 1.5 : 1) * (near.has(part) ? 1 : 0.2);
   const scored = waters.map((curve) => ({ curve, score: departure(curve, report, endMin) * preference(curve) }));
   scored.sort((a, b) => b.score - a.score);
-  const picked: typeof scored = [];
+  const main = mainCurve(report);
+  const picked = scored.filter(({ curve }) => curve.key === main);
   for (const candidate of scored) {
     if (picked.length > 0 && candidate.score < 1) break;
     if (!picked.some(({ curve }) => curve.quantity === candidate.curve.quantity)) picked.push(candidate);
     if (picked.length === SHOWN_AT_FIRST) break;
   }
   return picked.map(({ curve }) => curve.key);
+}
+
+/** The curve that the engine kept of the later runs: the one that does the harm. */
+function mainCurve(report: DrillReport): string | undefined {
+  return Object.keys(report.later[0]?.trace ?? {}).find((key) => key in report.trace.truth);
 }
 
 /** Devices that change their state inside the span, those of the fault first. */

@@ -3,7 +3,15 @@ import { words } from "../words.ts";
 import type { Curve } from "./quantities.ts";
 
 /** Which curves to show: every quantity of every body, as boxes to tick, and how far to look. */
-export function QuantityPicker({ waters, shown, onToggle }: { readonly waters: readonly Curve[]; readonly shown: readonly string[]; readonly onToggle: (key: string) => void }) {
+export function QuantityPicker({
+  waters,
+  shown,
+  onToggle,
+}: {
+  readonly waters: readonly Curve[];
+  readonly shown: readonly string[];
+  readonly onToggle: (key: string) => void;
+}) {
   const parts = [...new Set(waters.map(({ part }) => part))];
   return (
     <details className="picker noprint">

@@ -45,20 +45,40 @@ export function runWith(report: DrillReport, delayMin: number): Run {
     marginMin: report.margin_min === null ? null : report.margin_min - delayMin,
     harmEarlyMin: later.harm_early ?? harm_early,
     harmLikelyMin: later.harm_likely ?? harm_likely,
-    truth: (key) => laterTruth(report, later.trace[key], key, acting + delayMin),
+    truth: (key) => laterTruth(report, later.trace, key, acting + delayMin),
   };
 }
 
 /**
- * A curve of a later run. Where it was not kept, it is what it would be with nobody acting, up to the act: that much of both
- * runs is the same.
+ * A curve of a later run at the times of the trace. Until the act it is what it would be with nobody acting; from then on
+ * what was kept of that run, which may have steps of its own. What was not kept is a gap.
  */
-function laterTruth(report: DrillReport, kept: readonly number[] | undefined, key: string, actMin: number): readonly number[] {
-  const times = report.trace.t_min;
-  if (kept !== undefined && kept.length === times.length) return kept;
-  const unattended = report.unattended.trace.truth[key] ?? [];
-  return times.map((t, i) => (t <= actMin ? (unattended[i] ?? Number.NaN) : Number.NaN));
+function laterTruth(
+  report: DrillReport,
+  kept: DrillReport["later"][number]["trace"],
+  key: string,
+  actMin: number,
+): readonly number[] {
+  const { t_min: freeTimes, truth } = report.unattended.trace;
+  const before = reader(freeTimes, truth[key] ?? []);
+  const after = reader(kept.t_min ?? report.trace.t_min, kept[key] ?? []);
+  return report.trace.t_min.map((t) => (t <= actMin ? before(t) : after(t)));
 }
+
+/** Reads a curve at rising times, straight between its points; not a number outside of them. */
+function reader(times: readonly number[], values: readonly number[]): (t: number) => number {
+  let at = 0;
+  return (t) => {
+    while (at + 1 < times.length && times[at + 1] <= t) at += 1;
+    if (values.length === 0 || t < times[at])
+      return values.length > 0 && times[0] - t <= LEAD_IN_MIN ? values[0] : Number.NaN;
+    if (at + 1 >= values.length || times[at] === t) return values[at] ?? Number.NaN;
+    return values[at] + ((values[at + 1] - values[at]) * (t - times[at])) / (times[at + 1] - times[at]);
+  };
+}
+
+/** A curve that begins so shortly after an act begins with it, min: it was only looked at in steps. */
+const LEAD_IN_MIN = 30;
 
 const LEAST_SPAN_MIN = 60;
 
@@ -68,7 +88,16 @@ export function spansOf(report: DrillReport): { readonly fit: number; readonly w
   const whole = times.length === 0 ? LEAST_SPAN_MIN : times[times.length - 1];
   const { sign, noticed, told, acting, harm_early, harm_likely, harm_late } = report.minutes;
   const firstLate = report.later.find(({ delay_min, verdict }) => delay_min > 0 && verdict !== report.verdict);
-  const marks = [sign, noticed, told, acting, report.ended, report.last_useful, harm_late ?? harm_likely ?? harm_early, acting !== null && firstLate !== undefined ? acting + firstLate.delay_min * 1.25 : null];
+  const marks = [
+    sign,
+    noticed,
+    told,
+    acting,
+    report.ended,
+    report.last_useful,
+    harm_late ?? harm_likely ?? harm_early,
+    acting !== null && firstLate !== undefined ? acting + firstLate.delay_min * 1.25 : null,
+  ];
   const last = Math.max(LEAST_SPAN_MIN, ...marks.filter((mark) => mark !== null)) * 1.06;
   const step = clockTicks(last, 11)[1] ?? last;
   return { fit: Math.min(whole, Math.ceil(last / step) * step), whole };

@@ -1,7 +1,7 @@
 import type { ChangeEvent, KeyboardEvent } from "react";
+import { marginText } from "../board/margin.ts";
 import { span } from "../parts/format.ts";
 import { words } from "../words.ts";
-import { marginText } from "../board/margin.ts";
 import type { Plot } from "./lane-frame.tsx";
 import type { Run } from "./run.ts";
 
@@ -11,7 +11,19 @@ const OUTPUT_WIDTH = 130;
 const LEAST_TICK_GAP = 9;
 
 /** "Help comes later": lies on the time axis, so that its thumb is under the act and moves it. */
-export function LaterSlider({ plot, actMin, delays, run, onChoose }: { readonly plot: Plot; readonly actMin: number; readonly delays: readonly number[]; readonly run: Run; readonly onChoose: (delayMin: number) => void }) {
+export function LaterSlider({
+  plot,
+  actMin,
+  delays,
+  run,
+  onChoose,
+}: {
+  readonly plot: Plot;
+  readonly actMin: number;
+  readonly delays: readonly number[];
+  readonly run: Run;
+  readonly onChoose: (delayMin: number) => void;
+}) {
   const { x, endMin, width, narrow } = plot;
   const reachable = delays.filter((delay) => actMin + delay <= endMin * 1.0001);
   const most = reachable[reachable.length - 1];
@@ -37,7 +49,12 @@ export function LaterSlider({ plot, actMin, delays, run, onChoose }: { readonly 
         <span className="sd wide">{words.drill.laterHint}</span>
       </label>
       <svg className="ticks" style={{ left: from }} width={Math.max(1, to - from)} height="10" aria-hidden="true">
-        <path d={spaced(reachable, (delay) => x(actMin + delay)).map((delay) => `M${(x(actMin + delay) - from).toFixed(1)} 0v9`).join("")} stroke="var(--ink)" />
+        <path
+          d={spaced(reachable, (delay) => x(actMin + delay))
+            .map((delay) => `M${(x(actMin + delay) - from).toFixed(1)} 0v9`)
+            .join("")}
+          stroke="var(--ink)"
+        />
         <path d={`M0 9H${to - from}`} stroke="var(--ink)" strokeWidth="1.5" />
       </svg>
       <input

@@ -11,36 +11,44 @@ import type { Run } from "./run.ts";
 const MOST_ROWS = 24;
 
 /** The curves as numbers, at evenly spaced moments of the shown span. */
-export function FigureTable({ report, run, curves, endMin }: { readonly report: DrillReport; readonly run: Run; readonly curves: readonly Curve[]; readonly endMin: number }) {
+export function FigureTable({
+  report,
+  run,
+  curves,
+  endMin,
+}: {
+  readonly report: DrillReport;
+  readonly run: Run;
+  readonly curves: readonly Curve[];
+  readonly endMin: number;
+}) {
   const times = report.trace.t_min;
   const moments = clockTicks(endMin, MOST_ROWS).map((min) => indexAt(times, min));
   return (
-    <details className="table">
+    <details className="table scroll">
       <summary>{words.drill.table}</summary>
-      <section className="scroll" aria-label={words.drill.table} tabIndex={0}>
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">{words.drill.tableTime}</th>
-              <th scope="col">{words.drill.tableClock}</th>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">{words.drill.tableTime}</th>
+            <th scope="col">{words.drill.tableClock}</th>
+            {curves.map((curve) => (
+              <Heads key={curve.key} curve={curve} />
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {[...new Set(moments)].map((i) => (
+            <tr key={i}>
+              <th scope="row">{span(times[i])}</th>
+              <td>{wallClock(report.starts, times[i]).clock}</td>
               {curves.map((curve) => (
-                <Heads key={curve.key} curve={curve} />
+                <Cells key={curve.key} curve={curve} report={report} run={run} at={i} />
               ))}
             </tr>
-          </thead>
-          <tbody>
-            {[...new Set(moments)].map((i) => (
-              <tr key={i}>
-                <th scope="row">{span(times[i])}</th>
-                <td>{wallClock(report.starts, times[i]).clock}</td>
-                {curves.map((curve) => (
-                  <Cells key={curve.key} curve={curve} report={report} run={run} at={i} />
-                ))}
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </section>
+          ))}
+        </tbody>
+      </table>
     </details>
   );
 }
@@ -64,15 +72,36 @@ function Heads({ curve }: { readonly curve: Curve }) {
   );
 }
 
-function Cells({ curve, report, run, at }: { readonly curve: Curve; readonly report: DrillReport; readonly run: Run; readonly at: number }) {
-  const show = (value: number | null | undefined): string => (isNumber(value) ? figure(value * curve.factor, curve.digits) : words.drill.unknown);
+function Cells({
+  curve,
+  report,
+  run,
+  at,
+}: {
+  readonly curve: Curve;
+  readonly report: DrillReport;
+  readonly run: Run;
+  readonly at: number;
+}) {
+  const show = (value: number | null | undefined): string =>
+    isNumber(value) ? figure(value * curve.factor, curve.digits) : words.drill.unknown;
   return (
     <>
       <td>{show(run.truth(curve.key)[at])}</td>
       {curve.sensors.map((sensor) => (
-        <td key={sensor}>{show(run.delayMin === 0 || report.trace.t_min[at] <= (report.minutes.acting ?? 0) ? report.trace.sensed[sensor][at] : null)}</td>
+        <td key={sensor}>
+          {show(
+            run.delayMin === 0 || report.trace.t_min[at] <= (report.minutes.acting ?? 0)
+              ? report.trace.sensed[sensor][at]
+              : null,
+          )}
+        </td>
       ))}
-      <td>{show(report.unattended.trace.truth[curve.key]?.[at])}</td>
+      <td>
+        {show(
+          report.unattended.trace.truth[curve.key]?.[indexAt(report.unattended.trace.t_min, report.trace.t_min[at])],
+        )}
+      </td>
     </>
   );
 }

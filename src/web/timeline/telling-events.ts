@@ -3,7 +3,9 @@ import type { DrillEvent } from "../../server/contract/index.ts";
 const MOST = 6;
 
 /** How much an event of a kind tells, and how many of the kind do: the first ones, except of people, whose last act ends it. */
-const WEIGHTS: Readonly<Record<DrillEvent["kind"], { readonly weight: number; readonly most: number; readonly from: "first" | "last" }>> = {
+const WEIGHTS: Readonly<
+  Record<DrillEvent["kind"], { readonly weight: number; readonly most: number; readonly from: "first" | "last" }>
+> = {
   fault: { weight: 10, most: 2, from: "first" },
   harm: { weight: 9, most: 1, from: "first" },
   person: { weight: 8, most: 2, from: "last" },
@@ -18,8 +20,13 @@ const WEIGHTS: Readonly<Record<DrillEvent["kind"], { readonly weight: number; re
   look: { weight: 0.5, most: 1, from: "last" },
 };
 
-/** The events that tell the story, at most six, in the order in which they happened. */
-export function tellingEvents(events: readonly DrillEvent[]): readonly DrillEvent[] {
+/**
+ * The events that tell the story, at most six, in the order in which they happened.
+ *
+ * @param storyEndMin What comes after tells nothing of how it came about.
+ */
+export function tellingEvents(all: readonly DrillEvent[], storyEndMin: number): readonly DrillEvent[] {
+  const events = all.filter(({ t_min }) => t_min <= storyEndMin);
   if (events.length <= MOST) return events;
   const ranked = events.map((event, i) => ({ event, i, weight: weightOf(event, events) }));
   ranked.sort((a, b) => b.weight - a.weight || a.i - b.i);

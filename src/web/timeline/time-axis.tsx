@@ -1,12 +1,20 @@
-import { clockTicks } from "../parts/scale.ts";
 import { wallClock } from "../parts/clock.ts";
+import { clockTicks } from "../parts/scale.ts";
 import type { Plot } from "./lane-frame.tsx";
 
 const NB = "\u00a0";
 const DAY_MIN = 1440;
 
 /** The graduated border: hours since the fault in ink, clock time in soundings above it. */
-export function TimeAxis({ plot, bottom, starts }: { readonly plot: Plot; readonly bottom: number; readonly starts: string }) {
+export function TimeAxis({
+  plot,
+  bottom,
+  starts,
+}: {
+  readonly plot: Plot;
+  readonly bottom: number;
+  readonly starts: string;
+}) {
   const { x, right, left, endMin, narrow } = plot;
   const ticks = clockTicks(endMin, narrow ? 5 : 11);
   const step = ticks[1] ?? endMin;
@@ -15,7 +23,15 @@ export function TimeAxis({ plot, bottom, starts }: { readonly plot: Plot; readon
   return (
     <g>
       {ticks.map((min, i) => (
-        <rect key={min} x={x(min)} y={bottom - 8} width={Math.max(0, x(ends[i]) - x(min))} height="4" fill={i % 2 === 0 ? "var(--ink)" : "var(--paper)"} stroke="var(--ink)" />
+        <rect
+          key={min}
+          x={x(min)}
+          y={bottom - 8}
+          width={Math.max(0, x(ends[i]) - x(min))}
+          height="4"
+          fill={i % 2 === 0 ? "var(--ink)" : "var(--paper)"}
+          stroke="var(--ink)"
+        />
       ))}
       {ticks.map((min) => {
         const at = x(min);

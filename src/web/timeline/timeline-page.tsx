@@ -45,7 +45,15 @@ export function Timeline({ known, site, id }: { readonly known: Known; readonly 
   return <OpenDrill key={id} report={drill.report} site={site} place={place} />;
 }
 
-function OpenDrill({ report, site, place }: { readonly report: DrillReport; readonly site: Site; readonly place: { readonly index: number; readonly all: number } }) {
+function OpenDrill({
+  report,
+  site,
+  place,
+}: {
+  readonly report: DrillReport;
+  readonly site: Site;
+  readonly place: { readonly index: number; readonly all: number };
+}) {
   const [box, width] = useWidth<HTMLDivElement>();
   const narrow = useMedia(PHONE);
   const spans = useMemo(() => spansOf(report), [report]);
@@ -58,11 +66,14 @@ function OpenDrill({ report, site, place }: { readonly report: DrillReport; read
   const run = useMemo(() => runWith(report, delayMin), [report, delayMin]);
   const delays = useMemo(() => delaysOf(report), [report]);
 
-  const shownWaters = waters.filter(({ key }) => shown.includes(key)).sort((a, b) => shown.indexOf(a.key) - shown.indexOf(b.key));
+  const shownWaters = waters
+    .filter(({ key }) => shown.includes(key))
+    .sort((a, b) => shown.indexOf(a.key) - shown.indexOf(b.key));
   const telling = tellingDevices(devices, report, endMin);
   const shownDevices = allDevices ? telling : telling.slice(0, DEVICES_AT_FIRST);
   const plot = plotOf(width, endMin, narrow);
-  const toggle = (key: string): void => setShown((now) => (now.includes(key) ? now.filter((other) => other !== key) : [...now, key]));
+  const toggle = (key: string): void =>
+    setShown((now) => (now.includes(key) ? now.filter((other) => other !== key) : [...now, key]));
 
   return (
     <>
@@ -71,12 +82,26 @@ function OpenDrill({ report, site, place }: { readonly report: DrillReport; read
         <div className="chart">
           <LineKey />
           <div ref={box}>
-            {width > 0 && <Chart report={report} run={run} waters={shownWaters} devices={shownDevices} width={width} endMin={endMin} narrow={narrow} />}
+            {width > 0 && (
+              <Chart
+                report={report}
+                run={run}
+                waters={shownWaters}
+                devices={shownDevices}
+                width={width}
+                endMin={endMin}
+                narrow={narrow}
+              />
+            )}
           </div>
           {width > 0 && report.minutes.acting !== null && delays.length > 1 ? (
             <LaterSlider plot={plot} actMin={report.minutes.acting} delays={delays} run={run} onChoose={setDelayMin} />
           ) : (
-            <p className="sm no-later">{report.minutes.acting === null && report.verdict !== "absorbed" && report.verdict !== "handled" ? words.drill.nobody : words.drill.ruleActed}</p>
+            <p className="sm no-later">
+              {report.minutes.acting === null && report.verdict !== "absorbed" && report.verdict !== "handled"
+                ? words.drill.nobody
+                : words.drill.ruleActed}
+            </p>
           )}
           <div className="tools">
             <QuantityPicker waters={waters} shown={shown} onToggle={toggle} />

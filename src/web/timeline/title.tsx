@@ -11,7 +11,21 @@ import type { Run } from "./run.ts";
 import { extremeOf } from "./water-lane.tsx";
 
 /** What was drilled, when and with whom; what came of it. */
-export function Title({ report, run, site, lead, endMin, place }: { readonly report: DrillReport; readonly run: Run; readonly site: Site; readonly lead: Curve | undefined; readonly endMin: number; readonly place: { readonly index: number; readonly all: number } }) {
+export function Title({
+  report,
+  run,
+  site,
+  lead,
+  endMin,
+  place,
+}: {
+  readonly report: DrillReport;
+  readonly run: Run;
+  readonly site: Site;
+  readonly lead: Curve | undefined;
+  readonly endMin: number;
+  readonly place: { readonly index: number; readonly all: number };
+}) {
   return (
     <>
       <p className="crumb sm">
@@ -67,11 +81,25 @@ function When({ report, site }: { readonly report: DrillReport; readonly site: S
   const { day, clock } = wallClock(report.starts, 0);
   const circumstance = site.circumstances.find(({ id }) => id === report.circumstance);
   const away = circumstance?.away.map(({ person }) => person) ?? [];
-  const notes = [words.drill.starts(day, clock), away.length > 0 ? words.drill.away(away.join(", ")) : "", circumstance?.closed === true ? words.drill.closed : ""];
+  const notes = [
+    words.drill.starts(day, clock),
+    away.length > 0 ? words.drill.away(away.join(", ")) : "",
+    circumstance?.closed === true ? words.drill.closed : "",
+  ];
   return `${notes.filter((note) => note !== "").join(", ")}.`;
 }
 
-function Extreme({ report, run, lead, endMin }: { readonly report: DrillReport; readonly run: Run; readonly lead: Curve; readonly endMin: number }) {
+function Extreme({
+  report,
+  run,
+  lead,
+  endMin,
+}: {
+  readonly report: DrillReport;
+  readonly run: Run;
+  readonly lead: Curve;
+  readonly endMin: number;
+}) {
   const extreme = extremeOf(report.trace.t_min, run.truth(lead.key), endMin, lead.notable);
   if (extreme === null) return null;
   return (

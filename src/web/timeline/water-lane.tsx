@@ -26,10 +26,20 @@ export function WaterLane({ plot, curve, report, run, body, top, height, headroo
   const truth = run.truth(curve.key);
   const unattended = report.unattended.trace;
   const free = unattended.truth[curve.key] ?? [];
-  const readings = curve.sensors.map((id) => ({ id, values: run.delayMin === 0 ? sensed[id] : upTo(sensed[id], times, report.minutes.acting) }));
+  const readings = curve.sensors.map((id) => ({
+    id,
+    values: run.delayMin === 0 ? sensed[id] : upTo(sensed[id], times, report.minutes.acting),
+  }));
   const thresholds = report.thresholds.filter(({ sensor }) => curve.sensors.includes(sensor));
-  const range = rangeOf(curve, [truth, free, ...readings.map(({ values }) => values)], times, endMin, thresholds.map(({ value }) => value));
-  const y = (value: number): number => top + height - ((value - range.low) / (range.high - range.low)) * (height - headroom);
+  const range = rangeOf(
+    curve,
+    [truth, free, ...readings.map(({ values }) => values)],
+    times,
+    endMin,
+    thresholds.map(({ value }) => value),
+  );
+  const y = (value: number): number =>
+    top + height - ((value - range.low) / (range.high - range.low)) * (height - headroom);
   const grid = gridValues(range.low, range.high, Math.max(2, Math.min(5, Math.floor(height / 44))));
   const digits = digitsFor(grid.step);
   const extreme = extremeOf(times, truth, endMin, curve.notable);
@@ -37,7 +47,13 @@ export function WaterLane({ plot, curve, report, run, body, top, height, headroo
   return (
     <g>
       <path d={grid.values.map((value) => `M${left} ${y(value).toFixed(1)}H${right}`).join("")} stroke="var(--hair)" />
-      <LaneName plot={plot} top={top} name={curve.name} note={curve.unit === "" ? body : `${body}, ${curve.unit}`} wet />
+      <LaneName
+        plot={plot}
+        top={top}
+        name={curve.name}
+        note={curve.unit === "" ? body : `${body}, ${curve.unit}`}
+        wet
+      />
       {grid.values.map((value) => (
         <Note key={value} x={narrow ? width : left - 8} y={y(value) + (narrow ? -3 : 4)} anchor="end">
           {figure(value, digits)}
@@ -51,15 +67,39 @@ export function WaterLane({ plot, curve, report, run, body, top, height, headroo
           </Note>
         </g>
       ))}
-      <path d={curvePath(unattended.t_min, free, x, y, endMin)} fill="none" stroke="var(--ink-3)" strokeWidth="1.5" strokeDasharray="5 4" />
+      <path
+        d={curvePath(unattended.t_min, free, x, y, endMin)}
+        fill="none"
+        stroke="var(--ink-3)"
+        strokeWidth="1.5"
+        strokeDasharray="5 4"
+      />
       {readings.map(({ id, values }) => (
-        <path key={id} d={stepPath(times, values, x, y, endMin)} fill="none" stroke="var(--signal)" strokeWidth="1.25" />
+        <path
+          key={id}
+          d={stepPath(times, values, x, y, endMin)}
+          fill="none"
+          stroke="var(--signal)"
+          strokeWidth="1.25"
+        />
       ))}
       <path d={curvePath(times, truth, x, y, endMin)} fill="none" stroke="var(--ink)" strokeWidth="2" />
       {extreme !== null && (
         <>
-          <circle cx={x(extreme.min)} cy={y(extreme.value)} r="3.5" fill="var(--paper)" stroke="var(--ink)" strokeWidth="1.75" />
-          <Note x={x(extreme.min) + (x(extreme.min) < left + 60 ? 9 : -9)} y={y(extreme.value) + (extreme.isHigh ? -9 : 17)} anchor={x(extreme.min) < left + 60 ? "start" : "end"} className="peak">
+          <circle
+            cx={x(extreme.min)}
+            cy={y(extreme.value)}
+            r="3.5"
+            fill="var(--paper)"
+            stroke="var(--ink)"
+            strokeWidth="1.75"
+          />
+          <Note
+            x={x(extreme.min) + (x(extreme.min) < left + 60 ? 9 : -9)}
+            y={y(extreme.value) + (extreme.isHigh ? -9 : 17)}
+            anchor={x(extreme.min) < left + 60 ? "start" : "end"}
+            className="peak"
+          >
             {narrow ? figure(extreme.value, curve.digits) : measure(extreme.value, curve.unit, curve.digits)}
           </Note>
         </>
@@ -69,7 +109,11 @@ export function WaterLane({ plot, curve, report, run, body, top, height, headroo
 }
 
 /** What sensors said in a later run is known only until the act that came later. */
-function upTo(values: readonly (number | null)[], times: readonly number[], actMin: number | null): readonly (number | null)[] {
+function upTo(
+  values: readonly (number | null)[],
+  times: readonly number[],
+  actMin: number | null,
+): readonly (number | null)[] {
   return actMin === null ? values : values.map((value, i) => (times[i] <= actMin ? value : null));
 }
 
@@ -79,7 +123,13 @@ interface Range {
 }
 
 /** Holds all that is drawn, with some air, and is never so narrow that noise looks like news. */
-function rangeOf(curve: Curve, series: readonly (readonly (number | null)[])[], times: readonly number[], endMin: number, thresholds: readonly number[]): Range {
+function rangeOf(
+  curve: Curve,
+  series: readonly (readonly (number | null)[])[],
+  times: readonly number[],
+  endMin: number,
+  thresholds: readonly number[],
+): Range {
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
   for (const values of series) {
@@ -109,10 +159,16 @@ export interface Extreme {
 }
 
 /** Where a curve is furthest from its beginning; null where that is not worth a word. */
-export function extremeOf(times: readonly number[], values: readonly number[], endMin: number, notable: number): Extreme | null {
+export function extremeOf(
+  times: readonly number[],
+  values: readonly number[],
+  endMin: number,
+  notable: number,
+): Extreme | null {
   let best = -1;
   for (let i = 0; i < values.length && times[i] <= endMin; i++) {
-    if (isNumber(values[i]) && (best < 0 || Math.abs(values[i] - values[0]) > Math.abs(values[best] - values[0]))) best = i;
+    if (isNumber(values[i]) && (best < 0 || Math.abs(values[i] - values[0]) > Math.abs(values[best] - values[0])))
+      best = i;
   }
   if (best < 0 || Math.abs(values[best] - values[0]) < notable * 0.25) return null;
   return { min: times[best], value: values[best], isHigh: values[best] >= values[0] };

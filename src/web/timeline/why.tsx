@@ -4,14 +4,21 @@ import { wallClock } from "../parts/clock.ts";
 import { asSentence, figure, span } from "../parts/format.ts";
 import { Marked } from "../parts/names.tsx";
 import { words } from "../words.ts";
-import { tellingEvents } from "./telling-events.ts";
 import type { Run } from "./run.ts";
+import { tellingEvents } from "./telling-events.ts";
 
 /** What happened and why, in at most six sentences; all events behind a press. */
 export function Why({ report, run }: { readonly report: DrillReport; readonly run: Run }) {
   const [all, setAll] = useState(false);
-  const told = run.delayMin === 0 ? report.events : report.events.filter(({ kind, t_min }) => t_min <= (report.minutes.acting ?? 0) && kind !== "harm");
-  const shown = all ? told : tellingEvents(told);
+  const told =
+    run.delayMin === 0
+      ? report.events
+      : report.events.filter(({ kind, t_min }) => t_min <= (report.minutes.acting ?? 0) && kind !== "harm");
+  const storyEnd = Math.max(
+    report.ended ?? Number.POSITIVE_INFINITY,
+    report.verdict === "late" || report.verdict === "unseen" ? (report.minutes.harm_early ?? 0) : 0,
+  );
+  const shown = all ? told : tellingEvents(told, storyEnd);
   return (
     <section>
       <h2>{words.drill.why}</h2>
@@ -35,7 +42,15 @@ export function Why({ report, run }: { readonly report: DrillReport; readonly ru
   );
 }
 
-function EventLine({ event, report, run }: { readonly event: DrillEvent; readonly report: DrillReport; readonly run: Run }) {
+function EventLine({
+  event,
+  report,
+  run,
+}: {
+  readonly event: DrillEvent;
+  readonly report: DrillReport;
+  readonly run: Run;
+}) {
   const isLater = run.delayMin > 0 && report.minutes.acting !== null && event.t_min >= report.minutes.acting;
   const { clock } = wallClock(report.starts, event.t_min + (isLater ? run.delayMin : 0));
   return (
