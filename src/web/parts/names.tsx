@@ -84,13 +84,15 @@ interface Piece {
 function piecesOf(text: string, { pattern, water }: Names): readonly Piece[] {
   if (pattern === null) return [{ at: 0, words: joinUnits(text), wet: false }];
   let at = 0;
+  // text, id of a water, its quantity or nothing, text, ...
   return joinUnits(text)
     .split(pattern)
-    .map((piece, i) => {
-      const name = i % 2 === 1 ? water(piece) : undefined;
+    .flatMap((piece: string | undefined, i): Piece[] => {
+      if (piece === undefined || piece === "") return [];
       const begins = at;
       at += piece.length;
-      return { at: begins, words: name ?? piece, wet: name !== undefined };
+      if (i % 3 === 1) return [{ at: begins, words: water(piece) ?? piece, wet: true }];
+      return [{ at: begins, words: i % 3 === 2 ? ` ${words.quantity[piece] ?? piece}` : piece, wet: false }];
     });
 }
 
