@@ -148,7 +148,7 @@ function settlePump(twin: Twin, system: SystemModel, pump: PumpEdge): void {
   const runsBackL = volumeL(twin, pump.to) - (weir.crestL - belowCrestL);
   const hose = flowLever(twin, pump.flow, AT.flow.hoseOff);
   if (runsBackL <= 0) return;
-  if (hose > 0) loseWater(twin, system.index, pump.to, (runsBackL - weir.headL) * hose, true);
+  if (hose > 0) loseWater(twin, system.index, pump.to, Math.min(runsBackL, belowCrestL) * hose, true);
   moveWater(twin, pump.to, pump.from, Math.max(0, volumeL(twin, pump.to) - (weir.crestL - belowCrestL)));
 }
 
