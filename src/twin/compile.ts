@@ -158,8 +158,12 @@ function pumpEdge(site: Site, flow: Flow, at: (body: string) => number, deviceIn
   };
 }
 
+/** An opening between two chambers carries this many times what all pumps of the system move, where nothing else is said. */
+const OPENING_TIMES = 4;
+
 /** Every pumped way needs a way back; a chamber with an open connection passes on what comes in. */
 function weirEdges(site: Site, flows: readonly Flow[], at: (body: string) => number): WeirEdge[] {
+  const pumpedLPerH = flows.reduce((sum, flow) => sum + (site.devices.find((device) => device.id === flow.by)?.flowLPerH ?? 0), 0);
   const openFrom = new Set(flows.filter((flow) => flow.by === null).map((flow) => flow.from));
   const done = new Set<string>();
   const edges: WeirEdge[] = [];
@@ -176,7 +180,7 @@ function weirEdges(site: Site, flows: readonly Flow[], at: (body: string) => num
       crestL: body.volumeL - flow.weirHeadL,
       headL: flow.weirHeadL,
       ratedLPerH: Math.max(rated, 1),
-      drainLPerH: flow.drainLPerH,
+      drainLPerH: flow.by === null && flow.drainLPerH === 0 ? OPENING_TIMES * pumpedLPerH : flow.drainLPerH,
       spareDrainLPerH: flow.spareDrainLPerH,
       dropM: flow.dropM,
     });
