@@ -101,6 +101,7 @@ function watchedLevels(site: Site, system: SystemModel, bodyIndex: Ids): Watched
   }
   for (const pump of system.pumps) levels.push({ body: pump.from, volumeL: site.bodies[pump.from].intakeL });
   for (const store of system.stores) levels.push({ body: store, volumeL: site.bodies[store].intakeL });
+  for (const body of system.waters) levels.push({ body, volumeL: site.bodies[body].brimL });
   return levels;
 }
 

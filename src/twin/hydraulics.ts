@@ -203,6 +203,7 @@ export function planFlows(twin: Twin, system: SystemModel): void {
   for (const carry of system.carries) planCarry(twin, system, carry);
   planLosses(twin, system);
   for (const weir of system.weirs) planWeir(twin, system, weir);
+  for (const body of system.waters) planBrim(twin, system, body);
 }
 
 function evaporation(twin: Twin, body: number): number {
@@ -283,6 +284,12 @@ function planWeir(twin: Twin, system: SystemModel, weir: WeirEdge): void {
   const level = volumeL(twin, weir.from);
   const atCrest = level >= weir.crestL - LEVEL_TOLERANCE_L;
   if (atCrest) addExchange(twin, system, weir.from, weir.to, Math.min(net, capacity));
+}
+
+/** What comes into a body that stands at its brim goes over it as it comes. */
+function planBrim(twin: Twin, system: SystemModel, body: number): void {
+  const net = twin.scratch.netKgH[body];
+  if (net > 0 && volumeL(twin, body) >= twin.model.site.bodies[body].brimL - LEVEL_TOLERANCE_L) addLoss(twin, system, body, net, true);
 }
 
 /** Hours until a watched volume of this system is reached at the planned flows; Infinity if none is. */
