@@ -175,12 +175,32 @@ function bookWater(twin: Twin, system: SystemModel, hours: number): void {
       wetFloor(twin, model.roomIndex.get(model.site.bodies[body].room)!, (floor * hours) / density);
     }
   }
+  drawFromStores(twin, system, hours);
+}
+
+/**
+ * Each carry takes its share of what its store held before the step: what a body of water gets was planned from that, and what
+ * goes into another store is set aside until every store has given.
+ */
+function drawFromStores(twin: Twin, system: SystemModel, hours: number): void {
+  const { scratch, bodies, model } = twin;
+  const { poured, given } = scratch;
+  given.fill(0);
+  for (const { device, from, to } of system.carries) {
+    const kg = from < 0 ? 0 : scratch.deviceFlow[device] * scratch.slow[from * SLOW_COLUMNS + SLOW.kgPerL] * hours;
+    if (kg === 0) continue;
+    const share = kg / Math.max(bodies[from * BODY_COLUMNS + MASS], 1e-9);
+    given[from] += share;
+    if (model.localOfBody[to] >= 0) continue;
+    for (let column = 0; column < TRANSPORTED; column++) poured[to * TRANSPORTED + column] += bodies[from * BODY_COLUMNS + column] * share;
+  }
   for (const store of system.stores) {
-    const change = scratch.netKgH[store] * hours;
     const at = store * BODY_COLUMNS;
-    const before = Math.max(bodies[at + MASS], 1e-9);
-    const after = Math.max(1e-6, before + change);
-    if (change < 0) for (let column = 0; column < TRANSPORTED; column++) bodies[at + column] *= after / before;
-    bodies[at + MASS] = after;
+    const left = Math.max(0, 1 - given[store]);
+    for (let column = 0; column < TRANSPORTED; column++) {
+      bodies[at + column] = bodies[at + column] * left + poured[store * TRANSPORTED + column];
+      poured[store * TRANSPORTED + column] = 0;
+    }
+    bodies[at + MASS] = Math.max(1e-6, bodies[at + MASS] + scratch.netKgH[store] * hours);
   }
 }

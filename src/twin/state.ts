@@ -99,6 +99,9 @@ export interface Scratch {
   readonly undo: Float64Array;
   readonly mass: Float64Array;
   readonly massEnd: Float64Array;
+  /** Share of each body that carries took in this step, and what they poured into stores, mol, kg, J. */
+  readonly given: Float64Array;
+  readonly poured: Float64Array;
   /** Change of each body's water by flows and evaporation, kg/h; by body of the site. */
   readonly netKgH: Float64Array;
   readonly deviceFlow: Float64Array;
@@ -187,6 +190,8 @@ function makeScratch(model: Model, most: number, edges: Float64Array): Scratch {
     undo: new Float64Array(site.bodies.length * BODY_COLUMNS + LEDGER_COLUMNS + site.rooms.length * ROOM_COLUMNS),
     mass: new Float64Array(most),
     massEnd: new Float64Array(most),
+    given: new Float64Array(site.bodies.length),
+    poured: new Float64Array(site.bodies.length * TRANSPORTED),
     netKgH: new Float64Array(site.bodies.length),
     deviceFlow: new Float64Array(site.devices.length),
     circuitLive: new Uint8Array(site.circuits.length),
