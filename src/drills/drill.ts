@@ -5,7 +5,7 @@
 import { leverAt } from "../twin/index.ts";
 import { attempt, lastUsefulS, workMinutes } from "./attempt.ts";
 import { type Course, runCourse } from "./course.ts";
-import { type Fault, faultId } from "./faults/index.ts";
+import { type Fault, faultId } from "./faults/fault.ts";
 import { findingOf, helpOf } from "./findings.ts";
 import { climb, hasSkill, type Response, type Scene } from "./people.ts";
 import type { Setting } from "./setting.ts";

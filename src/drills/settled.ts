@@ -1,5 +1,5 @@
 /** Levels and flows of the settled normal life, for the picture of the site. */
-import { restore, salinity, temperatureC, volumeL, advance } from "../twin/index.ts";
+import { flowNow, restore, salinity, temperatureC, volumeL, advance } from "../twin/index.ts";
 import type { Stage } from "./stage.ts";
 
 export interface SettledLife {
@@ -15,6 +15,6 @@ export function settledLife(stage: Stage): SettledLife {
   restore(twin, setting.start);
   advance(twin, 60);
   const bodies = model.site.bodies.map((body, place) => [body.id, { volumeL: volumeL(twin, place), temperatureC: temperatureC(twin, place), salinity: salinity(twin, place) }]);
-  const flows = model.site.flows.map((flow, place) => [flow.id, twin.flows[place]]);
+  const flows = model.site.flows.map((flow, place) => [flow.id, flowNow(twin, place)]);
   return { bodies: Object.fromEntries(bodies), flowsLPerH: Object.fromEntries(flows) };
 }

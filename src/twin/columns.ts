@@ -60,6 +60,11 @@ export const SENSOR_HEARD = 2; // s, last word
 export const SENSOR_FROZEN = 3; // value held by a frozen sensor, NaN = not yet
 export const SENSOR_COLUMNS = 4;
 
+/** Columns of a flow. */
+export const FLOW_NOW = 0; // L/h
+export const FLOW_SUCTION = 1; // 0 full, 1 with air, 2 dry
+export const FLOW_COLUMNS = 2;
+
 /** Cumulated crossings of the system's border, per transported column, then water. Positive = came in. */
 export const LEDGER_COLUMNS = TRANSPORTED + 1;
 export const LEDGER_WATER = TRANSPORTED;

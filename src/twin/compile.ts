@@ -4,7 +4,8 @@
 import { compileRules, ruleStateSize } from "../rules/index.ts";
 import { GROUPS, groupIndex, STRESSORS } from "../science/index.ts";
 import type { Body, Device, Flow, Site } from "../site/index.ts";
-import { BODY_COLUMNS, DEVICE_COLUMNS, LEDGER_COLUMNS, ROOM_COLUMNS, SENSOR_COLUMNS } from "./columns.ts";
+import { BODY_COLUMNS, DEVICE_COLUMNS, FLOW_COLUMNS, LEDGER_COLUMNS, ROOM_COLUMNS, SENSOR_COLUMNS } from "./columns.ts";
+import { DRY_SHARE, fullAgainL } from "./hydraulics.ts";
 import { layLevers, SITE_LEVERS } from "./levers.ts";
 import { bodyLife, carriesWater, isStore } from "./life.ts";
 import type { CarryEdge, GroupModel, Layout, Model, PumpEdge, SystemModel, WatchedLevel, WeirEdge } from "./model.ts";
@@ -99,7 +100,10 @@ function watchedLevels(site: Site, system: SystemModel, bodyIndex: Ids): Watched
     if (sensor.floatAtL === null || body === undefined || site.bodies[body].system !== system.id) continue;
     levels.push({ body, volumeL: sensor.floatAtL });
   }
-  for (const pump of system.pumps) levels.push({ body: pump.from, volumeL: site.bodies[pump.from].intakeL });
+  for (const { from } of system.pumps) {
+    const { intakeL } = site.bodies[from];
+    levels.push({ body: from, volumeL: intakeL }, { body: from, volumeL: intakeL * DRY_SHARE }, { body: from, volumeL: fullAgainL(intakeL) });
+  }
   for (const store of system.stores) levels.push({ body: store, volumeL: site.bodies[store].intakeL });
   for (const body of system.waters) levels.push({ body, volumeL: site.bodies[body].brimL });
   return levels;
@@ -239,7 +243,7 @@ function layOut(site: Site, groups: readonly GroupModel[], levers: number, ruleS
     sensors: take(site.sensors.length * SENSOR_COLUMNS),
     batteries: take(site.batteries.length * 2),
     circuits: take(site.circuits.length),
-    flows: take(site.flows.length),
+    flows: take(site.flows.length * FLOW_COLUMNS),
     hubs: take(site.hubs.length * 2),
     ledger: take(site.systems.length * LEDGER_COLUMNS),
     harm: take(groups.length * STRESSORS.length),

@@ -6,6 +6,9 @@ import {
   BODY_COLUMNS,
   DEVICE_COLUMNS,
   DEVICE_RUNNING,
+  FLOW_COLUMNS,
+  FLOW_NOW,
+  FLOW_SUCTION,
   HEAT,
   HEAT_CAPACITY,
   LEDGER_COLUMNS,
@@ -19,14 +22,27 @@ import { AT } from "./levers.ts";
 import type { CarryEdge, PumpEdge, SystemModel, WeirEdge } from "./model.ts";
 import { SLOW, SLOW_COLUMNS, type Twin } from "./state.ts";
 
+/** Below this share of the intake volume a pump moves nothing, and above this volume it is free of air again. */
+export const DRY_SHARE = 0.8;
+
+export function fullAgainL(intakeL: number): number {
+  return intakeL * 1.1 + 1;
+}
+
 /** Within this a weir is taken to be at its level, L. */
 const LEVEL_TOLERANCE_L = 0.01;
 /** A pump that sucks air moves this share of its rated flow until the water over its intake is back. */
 const GURGLE_SHARE = 0.3;
-/** Below this share of the intake volume it moves nothing. */
-const DRY_SHARE = 0.8;
 /** A step that lands on a level goes this far past it, so that the switch sees it crossed, L. */
 const PAST_LEVEL_L = 1e-5;
+const FULL = 0;
+const GURGLING = 1;
+const DRY = 2;
+/** A body that loses water keeps this share of it, in corners and in the sand. */
+const DREGS_SHARE = 0.01;
+/** A body may lose this share of its water in one step, so that what hangs on its level keeps up. */
+const LOSS_STEP_SHARE = 0.1;
+const LONGEST_STEP_H = 1 / 6;
 /** Litres under which water on the floor is a splash. */
 export const SPLASH_L = 0.1;
 
@@ -50,6 +66,11 @@ function flowLever(twin: Twin, flow: number, at: number): number {
   return twin.levers[twin.model.levers.base.flow[flow] + at];
 }
 
+/** Water that a pump moves as of the last look at the levels, L/h. */
+export function flowNow(twin: Twin, flow: number): number {
+  return twin.flows[flow * FLOW_COLUMNS + FLOW_NOW];
+}
+
 /** Share of its rated effect that a device has now. */
 export function outputOf(twin: Twin, device: number): number {
   return Math.max(0, deviceLever(twin, device, AT.device.output));
@@ -59,10 +80,20 @@ export function outputOf(twin: Twin, device: number): number {
 export function pumpFlow(twin: Twin, pump: PumpEdge): number {
   if (!isRunning(twin, pump.device) || flowLever(twin, pump.flow, AT.flow.shut) > 0) return 0;
   if (deviceLever(twin, pump.device, AT.device.idle) > 0) return 0;
-  const intakeL = twin.model.site.bodies[pump.from].intakeL;
-  const waterL = volumeL(twin, pump.from);
-  const air = waterL >= intakeL - LEVEL_TOLERANCE_L ? 1 : waterL >= intakeL * DRY_SHARE ? GURGLE_SHARE : 0;
+  const suction = twin.flows[pump.flow * FLOW_COLUMNS + FLOW_SUCTION];
+  const air = suction === FULL ? 1 : suction === GURGLING ? GURGLE_SHARE : 0;
   return pump.ratedLPerH * outputOf(twin, pump.device) * air;
+}
+
+/** Full, gurgling or dry: with a gap between going and coming back, since the display gives back water when the flow falls. */
+function updateSuction(twin: Twin, pump: PumpEdge): void {
+  const at = pump.flow * FLOW_COLUMNS + FLOW_SUCTION;
+  const { intakeL } = twin.model.site.bodies[pump.from];
+  const waterL = volumeL(twin, pump.from);
+  if (waterL < intakeL * DRY_SHARE) twin.flows[at] = DRY;
+  else if (waterL >= fullAgainL(intakeL)) twin.flows[at] = FULL;
+  else if (waterL < intakeL) twin.flows[at] = Math.max(twin.flows[at], GURGLING);
+  else if (twin.flows[at] === DRY) twin.flows[at] = GURGLING;
 }
 
 /** Water that a top-off, doser, valve or change pump carries now, L/h. */
@@ -137,9 +168,11 @@ export function settleLevels(twin: Twin, system: SystemModel): void {
 }
 
 function settlePump(twin: Twin, system: SystemModel, pump: PumpEdge): void {
+  updateSuction(twin, pump);
   const flow = pumpFlow(twin, pump);
-  const wasFlowing = twin.flows[pump.flow] > 0;
-  twin.flows[pump.flow] = flow;
+  const at = pump.flow * FLOW_COLUMNS + FLOW_NOW;
+  const wasFlowing = twin.flows[at] > 0;
+  twin.flows[at] = flow;
   const weir = system.weirs.find((one) => one.from === pump.to);
   if (!weir || flow > 0 || !wasFlowing) return;
   const holds = pump.checkValve && flowLever(twin, pump.flow, AT.flow.checkValve) === 0;
@@ -157,10 +190,10 @@ function settleWeir(twin: Twin, system: SystemModel, weir: WeirEdge): void {
   let feeder: PumpEdge | null = null;
   for (const pump of system.pumps) {
     if (pump.to === weir.from) {
-      inflow += twin.flows[pump.flow] * (1 - flowLever(twin, pump.flow, AT.flow.hoseOff));
+      inflow += flowNow(twin, pump.flow) * (1 - flowLever(twin, pump.flow, AT.flow.hoseOff));
       feeder = pump;
     }
-    if (pump.from === weir.from) inflow -= twin.flows[pump.flow];
+    if (pump.from === weir.from) inflow -= flowNow(twin, pump.flow);
   }
   for (const other of system.weirs) if (other.to === weir.from) inflow += passing(twin, system, other);
   const capacity = drainCapacity(twin, weir);
@@ -177,7 +210,7 @@ function settleWeir(twin: Twin, system: SystemModel, weir: WeirEdge): void {
 /** Pumped water that passes a weir, without the small terms. */
 function passing(twin: Twin, system: SystemModel, weir: WeirEdge): number {
   let flow = 0;
-  for (const pump of system.pumps) if (pump.to === weir.from) flow += twin.flows[pump.flow];
+  for (const pump of system.pumps) if (pump.to === weir.from) flow += flowNow(twin, pump.flow);
   return Math.min(flow, drainCapacity(twin, weir));
 }
 
@@ -263,7 +296,8 @@ function planLosses(twin: Twin, system: SystemModel): void {
     const leak = levers[base + AT.body.leakLPerH];
     if (leak > 0) {
       const full = model.site.bodies[body].volumeL;
-      const head = volumeL(twin, body) / full - levers[base + AT.body.leakStopsAt];
+      const stopsAt = Math.max(levers[base + AT.body.leakStopsAt], DREGS_SHARE);
+      const head = volumeL(twin, body) / full - stopsAt;
       if (head > 0) addLoss(twin, system, body, leak * Math.sqrt(head) * kgPerL(twin, body), true);
     }
   }
@@ -300,6 +334,11 @@ export function hoursToLevel(twin: Twin, system: SystemModel): number {
     const gap = level - volumeL(twin, body);
     if (Math.abs(gap) < PAST_LEVEL_L || gap * ratePerH <= 0) continue;
     soonest = Math.min(soonest, (gap + Math.sign(gap) * PAST_LEVEL_L) / ratePerH);
+  }
+  for (const body of system.waters) {
+    const mass = twin.bodies[body * BODY_COLUMNS + MASS];
+    const losesKgH = -twin.scratch.netKgH[body];
+    if (losesKgH * LONGEST_STEP_H > LOSS_STEP_SHARE * mass) soonest = Math.min(soonest, (LOSS_STEP_SHARE * mass) / losesKgH);
   }
   return soonest;
 }

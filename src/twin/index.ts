@@ -10,7 +10,7 @@ export { compile } from "./compile.ts";
 export { addFood, addMol, pourFresh } from "./habits.ts";
 export { atEase, type HarmEnd, isHarmed, worstDose, worstHarm } from "./harm.ts";
 export { hubWorks, lookSoon } from "./hub.ts";
-export { isRunning, kgPerL, loseWater, moveWater, volumeL } from "./hydraulics.ts";
+export { flowNow, isRunning, kgPerL, loseWater, moveWater, volumeL } from "./hydraulics.ts";
 export { LEVERS, type LeverKind, SITE_LEVERS } from "./levers.ts";
 export { DKH_TO_EQ_PER_L, FOOD_MOL_N_PER_G, isStore, systemWaterL } from "./life.ts";
 export type { Model, SystemModel } from "./model.ts";

@@ -7,7 +7,7 @@ import {
   seawaterDensity, surfaceTransferMPerH, weirTransferShare,
 } from "../science/index.ts";
 import { BODY_COLUMNS, HEAT, HEAT_CAPACITY, MASS, ROOM_AIR_C, ROOM_CO2, ROOM_COLUMNS, SALT } from "./columns.ts";
-import { deviceLever, isRunning, outputOf, volumeL } from "./hydraulics.ts";
+import { deviceLever, flowNow, isRunning, outputOf, volumeL } from "./hydraulics.ts";
 import { AT } from "./levers.ts";
 import type { SystemModel } from "./model.ts";
 import { relativeHumidity } from "./rooms.ts";
@@ -20,6 +20,8 @@ const REFRESH_S = 0.02;
 /** Heat to the air over open water, W/(m2 K): radiation 5.65 and still air 3 (science.md 7.2). */
 const SURFACE_W_M2_K = 8.65;
 const LID = { open: { vapour: 1, heat: 1, gas: 1 }, mesh: { vapour: 0.85, heat: 0.9, gas: 1 }, lid: { vapour: 0.1, heat: 0.5, gas: 0.5 } } as const;
+/** With less than this share of its water left a body neither evaporates nor takes up the heat of what stands in it. */
+const WET_SHARE = 0.02;
 const STILL_AIR_M_S = 0.05;
 const FAN_AIR_M_S = 1;
 /** A skimmer brings this share of its water to saturation; an air stone acts as this many kg of water per litre of air (science.md 6.5). */
@@ -103,10 +105,10 @@ function updateSurroundings(twin: Twin, system: SystemModel, local: number): voi
   }
   let fallenKgH = 0;
   let passedLPerH = 0;
-  for (const pump of system.pumps) if (pump.to === place || pump.from === place) passedLPerH += twin.flows[pump.flow];
+  for (const pump of system.pumps) if (pump.to === place || pump.from === place) passedLPerH += flowNow(twin, pump.flow);
   for (const weir of system.weirs) {
     if (weir.to !== place) continue;
-    for (const pump of system.pumps) if (pump.to === weir.from) fallenKgH += twin.flows[pump.flow] * weirTransferShare(weir.dropM, temperatureC);
+    for (const pump of system.pumps) if (pump.to === weir.from) fallenKgH += flowNow(twin, pump.flow) * weirTransferShare(weir.dropM, temperatureC);
   }
   const agitation = Math.min(1, 0.04 * (passedLPerH / waterL) + 0.5 * Math.min(1, stirredLPerH / (20 * waterL)) + Math.min(0.3, bubbledKgH / waterL / 4));
   const lid = LID[body.lid];
@@ -118,9 +120,10 @@ function updateSurroundings(twin: Twin, system: SystemModel, local: number): voi
   slow[s + SLOW.lossWPerK] = body.wallsWPerK + SURFACE_W_M2_K * body.surfaceM2 * lid.heat;
   slow[s + SLOW.airC] = airC;
   const activity = 0.5 + 0.2 * agitation;
+  const wet = waterL > WET_SHARE * body.volumeL ? 1 : 0;
   slow[s + SLOW.evaporationKgH] =
-    3600 * body.surfaceM2 * lid.vapour * evaporationKgPerM2S(temperatureC, airC, relativeHumidity(twin, room), airSpeed, activity);
-  slow[s + SLOW.heatW] = heatW;
+    wet * 3600 * body.surfaceM2 * lid.vapour * evaporationKgPerM2S(temperatureC, airC, relativeHumidity(twin, room), airSpeed, activity);
+  slow[s + SLOW.heatW] = heatW * wet;
   slow[s + SLOW.light] = par > 0 ? photosynthesisShare(par) : 0;
   slow[s + SLOW.skim] = skims;
 }

@@ -1,10 +1,13 @@
 /** What people do to end faults, where several modes share it. */
-import { deviceById } from "../../site/index.ts";
+import { bodyById, deviceById } from "../../site/index.ts";
 import type { Bench } from "./fault.ts";
 import { circuitsAbove, isLivestocked } from "./parts.ts";
 
-/** kg of water an hour that a borrowed air pump on batteries, or a jug in patient hands, brings to saturation. */
-const HAND_AERATION_KG_H = 60;
+/**
+ * Share of a body's water that borrowed air pumps on batteries, and a jug in patient hands, bring to saturation in an hour:
+ * 150 L/h of air for 400 L of water, or ten minutes of pouring in every hour.
+ */
+const HAND_AERATION_PER_H = 0.3;
 /** Of these a second one carries on when the first is unplugged. */
 const INTERCHANGEABLE = new Set(["heater", "chiller", "fan", "wave-pump", "air-pump"]);
 
@@ -38,11 +41,11 @@ export function unplugAndClose(bench: Bench, part: string): void {
 
 /** Keeps oxygen in every body that holds animals. */
 export function aerateByHand(bench: Bench): void {
-  for (const body of bench.site.bodies) if (isLivestocked(body)) bench.set(body.id, "aerateKgH", HAND_AERATION_KG_H);
+  for (const body of bench.site.bodies) if (isLivestocked(body)) aerateBody(bench, body.id);
 }
 
 export function aerateBody(bench: Bench, body: string): void {
-  bench.set(body, "aerateKgH", HAND_AERATION_KG_H);
+  bench.set(body, "aerateKgH", HAND_AERATION_PER_H * bodyById(bench.site, body).volumeL);
 }
 
 /** Changes part of the water of the system that a body belongs to. */

@@ -3,7 +3,15 @@ import { deviceById, type Site } from "../../site/index.ts";
 import { mend, unplug, unplugAndClose } from "./ends.ts";
 import type { FaultMode } from "./fault.ts";
 import { coolingModes } from "./heat-cooling.ts";
-import { devicesOf, devicesWhere, leakTrips, quarterly, sparesOf, switchedDevices } from "./parts.ts";
+import {
+  devicesOf,
+  devicesWhere,
+  leakTrips,
+  pluggedDevicesWhere,
+  quarterly,
+  sparesOf,
+  switchedDevices,
+} from "./parts.ts";
 import { generic, guess } from "./rates.ts";
 
 /** Leakage of a cracked heater in salt water, mA: far over any 30 mA protection. */
@@ -34,7 +42,7 @@ export const heatModes: readonly FaultMode[] = [
     name: "Heater will not switch off",
     onset: "sudden",
     of: "device",
-    parts: devicesWhere((device) => device.kind === "heater" && device.ownThermostatC !== null),
+    parts: pluggedDevicesWhere((device) => device.kind === "heater" && device.ownThermostatC !== null),
     inject: (bench, part) => bench.set(part, "thermostat", 1),
     end: { act: "pull the plug of {part}", needs: "unplug", minutes: 5, apply: unplug },
     sight: "nothing",
@@ -77,7 +85,7 @@ export const heatModes: readonly FaultMode[] = [
     name: "Heater cracks and leaks current into the water",
     onset: "sudden",
     of: "device",
-    parts: devicesWhere(
+    parts: pluggedDevicesWhere(
       (device, site) => device.kind === "heater" && device.on !== null && leakTrips(site, device.on, CRACK_LEAK_MA),
     ),
     inject(bench, part) {
@@ -99,7 +107,7 @@ export const heatModes: readonly FaultMode[] = [
     name: "Heater's dial is knocked 3 °C up",
     onset: "sudden",
     of: "device",
-    parts: devicesWhere((device) => device.kind === "heater" && device.ownThermostatC !== null),
+    parts: pluggedDevicesWhere((device) => device.kind === "heater" && device.ownThermostatC !== null),
     inject: (bench, part) => bench.set(part, "setPointC", 3),
     end: { act: "turn {part} back", needs: "reset", minutes: 5, apply: mend },
     sight: "nothing",

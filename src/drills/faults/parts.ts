@@ -27,6 +27,12 @@ export function devicesWhere(fits: (device: Device, site: Site) => boolean): Par
   return (site) => ids(site.devices.filter((device) => device.spare === null && fits(device, site)));
 }
 
+/** Devices with power on them: also a spare that stands by plugged in. */
+export function pluggedDevicesWhere(fits: (device: Device, site: Site) => boolean): PartsOf {
+  return (site) =>
+    ids(site.devices.filter((device) => (device.spare === null || device.normally === "on") && fits(device, site)));
+}
+
 export function devicesOf(...kinds: readonly DeviceKind[]): PartsOf {
   return devicesWhere((device) => kinds.includes(device.kind));
 }

@@ -1,3 +1,4 @@
+/** Probes of what is dissolved, and testers. */
 import { mend } from "./ends.ts";
 import type { FaultMode } from "./fault.ts";
 import { sensorsOf } from "./parts.ts";

@@ -1,3 +1,4 @@
+/** Sensors of water temperature: the ones that a heater is told by. */
 import type { FaultMode } from "./fault.ts";
 import { sensorsOf, sensorsWhere } from "./parts.ts";
 import { guess, reported } from "./rates.ts";
