@@ -164,7 +164,7 @@ function settleCrystals(twin: Twin, system: SystemModel, body: number, hours: nu
 
 /** Water that came, went and evaporated; stores that were drawn from; water on the floor. */
 function bookWater(twin: Twin, system: SystemModel, hours: number): void {
-  const { scratch, ledger, bodies, model } = twin;
+  const { scratch, ledger, model } = twin;
   const book = system.index * LEDGER_COLUMNS + LEDGER_WATER;
   for (let local = 0; local < system.waters.length; local++) {
     const body = system.waters[local];
