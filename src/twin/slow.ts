@@ -20,8 +20,8 @@ const REFRESH_S = 0.02;
 /** Heat to the air over open water, W/(m2 K): radiation 5.65 and still air 3 (science.md 7.2). */
 const SURFACE_W_M2_K = 8.65;
 const LID = { open: { vapour: 1, heat: 1, gas: 1 }, mesh: { vapour: 0.85, heat: 0.9, gas: 1 }, lid: { vapour: 0.1, heat: 0.5, gas: 0.5 } } as const;
-/** With less than this share of its water left a body neither evaporates nor takes up the heat of what stands in it. */
-const WET_SHARE = 0.02;
+/** Below this share of its water a body shrinks to puddles: its surface, and what stands in it, count by what is left. */
+const WET_SHARE = 0.2;
 const STILL_AIR_M_S = 0.05;
 const FAN_AIR_M_S = 1;
 /** A skimmer brings this share of its water to saturation; an air stone acts as this many kg of water per litre of air (science.md 6.5). */
@@ -117,10 +117,10 @@ function updateSurroundings(twin: Twin, system: SystemModel, local: number): voi
   slow[s + SLOW.carbonKgH] = schmidtRatioCo2(temperatureC) * (surface + fallenKgH + BUBBLE_CO2 * bubbledKgH);
   const co2Atm = rooms[room * ROOM_COLUMNS + ROOM_CO2] * 1e-6 * DRY_AIR_ATM;
   slow[s + SLOW.co2Equilibrium] = scratch.constants[place][CARBONATE.K0] * co2Atm;
-  slow[s + SLOW.lossWPerK] = body.wallsWPerK + SURFACE_W_M2_K * body.surfaceM2 * lid.heat;
+  const wet = Math.min(1, waterL / (WET_SHARE * body.volumeL));
+  slow[s + SLOW.lossWPerK] = body.wallsWPerK * Math.min(1, waterL / body.volumeL) + SURFACE_W_M2_K * body.surfaceM2 * lid.heat * wet;
   slow[s + SLOW.airC] = airC;
   const activity = 0.5 + 0.2 * agitation;
-  const wet = waterL > WET_SHARE * body.volumeL ? 1 : 0;
   slow[s + SLOW.evaporationKgH] =
     wet * 3600 * body.surfaceM2 * lid.vapour * evaporationKgPerM2S(temperatureC, airC, relativeHumidity(twin, room), airSpeed, activity);
   slow[s + SLOW.heatW] = heatW * wet;
