@@ -296,9 +296,9 @@ function planLosses(twin: Twin, system: SystemModel): void {
     const leak = levers[base + AT.body.leakLPerH];
     if (leak > 0) {
       const full = model.site.bodies[body].volumeL;
-      const stopsAt = Math.max(levers[base + AT.body.leakStopsAt], DREGS_SHARE);
+      const stopsAt = Math.min(1 - DREGS_SHARE, Math.max(levers[base + AT.body.leakStopsAt], DREGS_SHARE));
       const head = volumeL(twin, body) / full - stopsAt;
-      if (head > 0) addLoss(twin, system, body, leak * Math.sqrt(head) * kgPerL(twin, body), true);
+      if (head > 0) addLoss(twin, system, body, leak * Math.sqrt(head / (1 - stopsAt)) * kgPerL(twin, body), true);
     }
   }
   for (const device of system.devices) {
