@@ -5,7 +5,15 @@ import { BODY_COLUMNS, MASS, ROOM_FLOOR } from "./columns.ts";
 import { volumeL } from "./hydraulics.ts";
 
 /** Display of 0.72 m2 with a weir whose head is 6 L, over a sump; the return's siphon breaks 26 L lower. */
-function site(more: { readonly display?: string; readonly sump?: string; readonly flow?: string; readonly devices?: string; readonly barrelL?: number } = {}): string {
+function site(
+  more: {
+    readonly display?: string;
+    readonly sump?: string;
+    readonly flow?: string;
+    readonly devices?: string;
+    readonly barrelL?: number;
+  } = {},
+): string {
   const { display = "", sump = "", flow = "", devices = "", barrelL = 25 } = more;
   return `
 site: Plumbing
@@ -57,7 +65,9 @@ describe("when the return stops", () => {
   });
 
   it("a check valve that does not hold is as none", () => {
-    const run = startRun(site({ flow: ", check-valve: yes" })).hours(1).set("sump-to-display", "checkValve", 1);
+    const run = startRun(site({ flow: ", check-valve: yes" }))
+      .hours(1)
+      .set("sump-to-display", "checkValve", 1);
     run.set("return", "dead", 1).hours(0.1);
     expect(run.volumeL("display")).toBeCloseTo(368, 1);
   });
@@ -107,7 +117,10 @@ describe("with the drain blocked", () => {
   });
 
   it("a second drain keeps the floor dry", () => {
-    const run = startRun(site({ flow: ", spare-drain: 4500 L/h" })).hours(1).set("sump-to-display", "drain", 0).hours(6);
+    const run = startRun(site({ flow: ", spare-drain: 4500 L/h" }))
+      .hours(1)
+      .set("sump-to-display", "drain", 0)
+      .hours(6);
     expect(floorL(run)).toBe(0);
     run.set("sump-to-display", "spareDrain", 0).hours(1);
     expect(floorL(run)).toBeGreaterThan(40);
@@ -119,7 +132,9 @@ describe("with the drain blocked", () => {
     run.set("sump-to-display", "drain", 0).hours(14 * 24);
     expect(run.temperatureC("display")).toSatisfy((degrees: number) => degrees > 15 && degrees < 30);
     expect(run.temperatureC("sump")).toSatisfy((degrees: number) => degrees > 15 && degrees < 30);
-    expect(before - waterL(run) - floorL(run)).toSatisfy((evaporatedL: number) => evaporatedL > 0.5 && evaporatedL < 15);
+    expect(before - waterL(run) - floorL(run)).toSatisfy(
+      (evaporatedL: number) => evaporatedL > 0.5 && evaporatedL < 15,
+    );
   });
 });
 
@@ -140,7 +155,11 @@ describe("a hose off the return", () => {
 describe("a leak", () => {
   it("at normal level lets out what it says, whatever the level at which it ends", () => {
     for (const stopsAt of [0, 0.5, 0.9]) {
-      const run = startRun(site()).hours(1).set("display", "leakStopsAt", stopsAt).set("display", "leakLPerH", 10).hours(0.5);
+      const run = startRun(site())
+        .hours(1)
+        .set("display", "leakStopsAt", stopsAt)
+        .set("display", "leakLPerH", 10)
+        .hours(0.5);
       expect(Math.abs(floorL(run) - 5)).toBeLessThan(0.15);
     }
   });
@@ -158,7 +177,13 @@ systems:
   });
 
   it("ends at its own level", () => {
-    const run = startRun(site()).hours(1).set("return", "dead", 1).hours(0.1).set("display", "leakStopsAt", 0.7).set("display", "leakLPerH", 100).hours(48);
+    const run = startRun(site())
+      .hours(1)
+      .set("return", "dead", 1)
+      .hours(0.1)
+      .set("display", "leakStopsAt", 0.7)
+      .set("display", "leakLPerH", 100)
+      .hours(48);
     expect(run.volumeL("display") / 400).toBeCloseTo(0.7, 1);
   });
 });
@@ -211,7 +236,10 @@ describe("a top-off", () => {
 
   it("that does not stop lets in all that its barrel gives, and dilutes by S M / (M + m)", () => {
     const run = startRun(site({ devices: TOP_OFF, sump: "" })).hours(1);
-    const massKg = run.twin.model.systems[0].waters.reduce((sum, body) => sum + run.twin.bodies[body * BODY_COLUMNS + MASS], 0);
+    const massKg = run.twin.model.systems[0].waters.reduce(
+      (sum, body) => sum + run.twin.bodies[body * BODY_COLUMNS + MASS],
+      0,
+    );
     const salinity = run.salinity("display");
     const barrel = run.twin.bodies[run.body("barrel") * BODY_COLUMNS + MASS];
     run.set("top-off", "float", 1).hours(1);
@@ -229,11 +257,17 @@ describe("a top-off", () => {
     const [salinity, floor, litres] = [run.salinity("sump"), floorL(run), waterL(run)];
     run.hours(4);
     expect(floorL(run) - floor).toBeCloseTo(240, -1);
-    expect(run.salinity("sump") / (salinity * Math.exp(-(60 * 4) / litres))).toSatisfy((share: number) => share > 0.985 && share < 1.015);
+    expect(run.salinity("sump") / (salinity * Math.exp(-(60 * 4) / litres))).toSatisfy(
+      (share: number) => share > 0.985 && share < 1.015,
+    );
   });
 
   it("siphons on without power until its barrel stands at the pickup", () => {
-    const run = startRun(site({ devices: TOP_OFF })).hours(1).set("top-off", "siphonLPerH", 25).set("mains", "down", 1).hours(3);
+    const run = startRun(site({ devices: TOP_OFF }))
+      .hours(1)
+      .set("top-off", "siphonLPerH", 25)
+      .set("mains", "down", 1)
+      .hours(3);
     expect(run.runs("top-off")).toBe(false);
     expect(run.volumeL("barrel")).toBeCloseTo(1, 1);
   });
@@ -253,7 +287,13 @@ describe("a top-off", () => {
   });
 
   it("never wets the floor more with a smaller barrel", () => {
-    const floods = [20, 60, 120, 240].map((barrelL) => floorL(startRun(site({ devices: TOP_OFF, barrelL })).set("top-off", "float", 1).hours(6)));
+    const floods = [20, 60, 120, 240].map((barrelL) =>
+      floorL(
+        startRun(site({ devices: TOP_OFF, barrelL }))
+          .set("top-off", "float", 1)
+          .hours(6),
+      ),
+    );
     for (let place = 1; place < floods.length; place++) expect(floods[place]).toBeGreaterThanOrEqual(floods[place - 1]);
     expect(floods[0]).toBe(0);
     expect(floods[3]).toBeGreaterThan(100);
