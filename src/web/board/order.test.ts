@@ -1,0 +1,123 @@
+import { expect, it } from "vitest";
+import { resultsOf } from "../../../test/browser/fixtures/results.ts";
+import { school } from "../../../test/browser/fixtures/sites.ts";
+import type { DrillResult, VerdictKind } from "../../server/contract/index.ts";
+import { isFiltered, NO_CHOICE, readChoice, writeChoice } from "./choice.ts";
+import { isShort, marginText } from "./margin.ts";
+import { chosen, FOLD, folded, grouped, ordered, tally } from "./order.ts";
+
+const site = school();
+const drills = ordered(resultsOf(site));
+
+function drill(id: string, verdict: VerdictKind, margin: number | null, harmEarly: number | null = null): DrillResult {
+  return { ...drills[0], id, verdict, margin_min: margin, minutes: { ...drills[0].minutes, harm_early: harmEarly } };
+}
+
+it("what to fix first stands first: unseen by earliest harm, then by margin, then absorbed, then not simulated", () => {
+  const given = [
+    drill("a", "absorbed", null),
+    drill("b", "handed over", 30),
+    drill("c", "not simulated", null),
+    drill("d", "late", -90),
+    drill("e", "unseen", null, 500),
+    drill("f", "handled", 20),
+    drill("g", "unseen", null, 60),
+    drill("h", "unseen", null, null),
+    drill("i", "late", null),
+    drill("j", "handled", null),
+  ];
+  expect(
+    ordered(given)
+      .map(({ id }) => id)
+      .join(""),
+  ).toBe("geh" + "idfbj" + "ac");
+});
+
+it("the order does not depend on the order of the results", () => {
+  const reversed = ordered([...resultsOf(site)].reverse());
+  expect(reversed.map(({ id }) => id)).toEqual(drills.map(({ id }) => id));
+});
+
+it("the tally counts all drills", () => {
+  const counts = tally(drills);
+  expect([...counts.values()].reduce((sum, count) => sum + count, 0)).toBe(drills.length);
+});
+
+it("a folded board keeps the order, shows every verdict that there is, and no more than the fold", () => {
+  const rows = folded(drills);
+  expect(rows.length).toBeLessThanOrEqual(FOLD);
+  expect(rows).toEqual(drills.filter((row) => rows.includes(row)));
+  for (const verdict of ["unseen", "late", "handed over", "handled", "absorbed"]) {
+    const first = drills.find((row) => row.verdict === verdict);
+    expect(rows, verdict).toContain(first);
+  }
+});
+
+it("a short board is not folded", () => {
+  expect(folded(drills.slice(0, FOLD))).toHaveLength(FOLD);
+});
+
+it("a board of one verdict is folded to one row of each kind of fault before a second of any", () => {
+  const late = drills.filter(({ verdict }) => verdict === "handled");
+  const rows = folded(late);
+  const kinds = new Set(late.map(({ name }) => name));
+  expect(new Set(rows.map(({ name }) => name)).size).toBe(Math.min(kinds.size, rows.length));
+});
+
+it("every choice leaves only what fits it", () => {
+  const choice = { ...NO_CHOICE, verdict: "late" as const, system: "lagoon", find: "probe NIGHT" };
+  const rows = chosen(drills, choice);
+  expect(rows.length).toBeGreaterThan(0);
+  for (const row of rows) {
+    expect(row).toMatchObject({ verdict: "late", system: "lagoon", circumstance: "night" });
+    expect(row.name.toLowerCase()).toContain("probe");
+  }
+});
+
+it("the search finds parts with and without their hyphens", () => {
+  const find = (text: string) => chosen(drills, { ...NO_CHOICE, find: text }).length;
+  expect(find("air pump 2")).toBeGreaterThan(0);
+  expect(find("air pump 2")).toBe(find("air-pump-2"));
+  expect(find("no such thing")).toBe(0);
+});
+
+it("groups keep all rows and stand in the order of their worst", () => {
+  for (const groupBy of ["system", "circumstance", "kind"] as const) {
+    const groups = grouped(drills, groupBy, site);
+    expect(groups.flatMap((group) => group.drills)).toHaveLength(drills.length);
+    const worst = groups.map((group) => drills.indexOf(group.drills[0]));
+    expect(worst).toEqual([...worst].sort((a, b) => a - b));
+  }
+});
+
+it("grouped by part kind, heaters are together", () => {
+  const heaters = grouped(drills, "kind", site).find(({ key }) => key === "heater");
+  expect(heaters?.drills.every(({ faults }) => faults[0].part.startsWith("heater"))).toBe(true);
+});
+
+it("the address keeps what was chosen, and forgets what it does not know", () => {
+  const choice = {
+    verdict: "handed over" as const,
+    system: "lagoon",
+    groupBy: "circumstance" as const,
+    find: "heater",
+  };
+  const query = new URLSearchParams(
+    Object.entries(writeChoice(choice)).map(([key, value]): [string, string] => [key, value ?? ""]),
+  );
+  expect(readChoice(query)).toEqual(choice);
+  expect(readChoice(new URLSearchParams("verdict=splendid&group=colour"))).toEqual(NO_CHOICE);
+  expect(isFiltered({ ...NO_CHOICE, groupBy: "system" })).toBe(false);
+});
+
+it("a margin is a signed time, or the reason why there is none", () => {
+  const said = (verdict: VerdictKind, margin: number | null) =>
+    marginText({ verdict, margin_min: margin }).replaceAll("\u00a0", " ");
+  expect(said("handed over", 275)).toBe("+ 4 h 35 min");
+  expect(said("late", -38)).toBe("\u2212 38 min");
+  expect(said("unseen", -300)).toBe("nobody told");
+  expect(said("late", null)).toBe("nobody came");
+  expect(said("absorbed", null)).toBe("no harm");
+  expect(isShort({ verdict: "late", margin_min: null })).toBe(true);
+  expect(isShort({ verdict: "handled", margin_min: 10 })).toBe(false);
+});
