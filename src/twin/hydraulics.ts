@@ -2,6 +2,7 @@
  * Levels and flows of one system by quasi-steady state: a display above its weir settles in seconds, so its level follows
  * the inflow at once; what is slow (the sump, a blocked drain, a leak) is integrated. Sources: docs/science.md#plumbing.
  */
+import { seawaterDensity } from "../science/index.ts";
 import {
   BODY_COLUMNS,
   DEVICE_COLUMNS,
@@ -16,6 +17,7 @@ import {
   MASS,
   ROOM_COLUMNS,
   ROOM_FLOOR,
+  SALT,
   TRANSPORTED,
 } from "./columns.ts";
 import { AT } from "./levers.ts";
@@ -51,7 +53,16 @@ export function volumeL(twin: Twin, body: number): number {
 }
 
 export function kgPerL(twin: Twin, body: number): number {
-  return twin.scratch.slow[body * SLOW_COLUMNS + SLOW.kgPerL];
+  const known = twin.scratch.slow[body * SLOW_COLUMNS + SLOW.kgPerL];
+  return Number.isNaN(known) ? densityNow(twin, body) : known;
+}
+
+/** Density before the first step after a restore, when hands may already move water, kg/L. */
+function densityNow(twin: Twin, body: number): number {
+  const at = body * BODY_COLUMNS;
+  const massKg = Math.max(twin.bodies[at + MASS], 1e-6);
+  const temperatureC = Math.min(45, Math.max(0, twin.bodies[at + HEAT] / (massKg * HEAT_CAPACITY)));
+  return seawaterDensity(temperatureC, Math.min((1000 * twin.bodies[at + SALT]) / massKg, 45)) / 1000;
 }
 
 export function isRunning(twin: Twin, device: number): boolean {
