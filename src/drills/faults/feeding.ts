@@ -47,7 +47,10 @@ export const feedingModes: readonly FaultMode[] = [
     inject: (bench, part) => bench.set(part, "output", 0),
     end: { act: "clear {part} and feed by hand", needs: "feed", minutes: 10, apply: mend },
     sight: "nothing",
-    rate: reported(0.3, "three in ten feeder failures of one public tally, most of them with the owner away"),
+    rate: reported(
+      0.3,
+      "taking one failure a year for a feeder; three in ten of one public tally are jams, most with the owner away",
+    ),
     helps: ["a second feeder", "someone who feeds twice a week"],
   },
   {
@@ -60,7 +63,10 @@ export const feedingModes: readonly FaultMode[] = [
     inject: dump,
     end: dumpEnd,
     sight: "cloud",
-    rate: reported(0.1, "a third as often as a jam, in the same tally"),
+    rate: reported(
+      0.1,
+      "taking one failure a year for a feeder; dumps are a third as common as jams in one public tally",
+    ),
     helps: ["a drum of {part} that holds no more than the tank bears", "an oxygen or redox probe with a notice"],
   },
   {
@@ -114,7 +120,10 @@ export const feedingModes: readonly FaultMode[] = [
     inject: (bench, part) => bench.set(part, "output", 4),
     end: { act: "set the portion of {part} again", needs: "feed", minutes: 10, apply: mend },
     sight: "nothing",
-    rate: reported(0.1, "wrong settings are a quarter of failures in one public tally"),
+    rate: reported(
+      0.1,
+      "taking one failure a year for a feeder; wrong settings are a quarter of one public tally, some of them too much",
+    ),
     helps: ["a week's trial of every new setting before leaving", "a drum of {part} that holds little"],
   },
   {
@@ -132,7 +141,7 @@ export const feedingModes: readonly FaultMode[] = [
       apply: mend,
     },
     sight: "display",
-    rate: reported(0.3, "no power is a third of failures in one public tally"),
+    rate: reported(0.3, "taking one failure a year for a feeder; no power is a third of one public tally"),
     helps: ["new batteries before every absence", "someone who feeds twice a week"],
   },
   {

@@ -11,6 +11,17 @@ function startedByHand(site: Site): readonly Battery[] {
 
 function startAll(bench: Bench): void {
   for (const battery of startedByHand(bench.site)) bench.startBattery(battery.id);
+  closeWhatStayedOpen(bench);
+}
+
+function aerateAndClose(bench: Bench): void {
+  aerateByHand(bench);
+  closeWhatStayedOpen(bench);
+}
+
+/** Whoever comes after a cut, or waits for its end, also closes the protection that a cut leaves open. */
+function closeWhatStayedOpen(bench: Bench): void {
+  for (const circuit of bench.site.circuits) if (circuit.staysOpenAfterCut) bench.closeCircuit(circuit.id);
 }
 
 /** People cannot bring the mains back: they start what stands by, or give air by hand. */
@@ -19,7 +30,7 @@ const AERATE: FaultMode["end"] = {
   act: "aerate by hand until the power is back",
   needs: "everything",
   minutes: 20,
-  apply: aerateByHand,
+  apply: aerateAndClose,
 };
 
 /** A mode of the mains, once for sites with a generator and once for those without: people end it differently. */
