@@ -48,6 +48,9 @@ export function aerateBody(bench: Bench, body: string): void {
   bench.set(body, "aerateKgH", HAND_AERATION_PER_H * bodyById(bench.site, body).volumeL);
 }
 
+/** Share of the water that is changed where matter rots: a third of it, and as much again for what a net takes out. */
+export const CLEAN_UP_SHARE = 0.6;
+
 /** Changes part of the water of the system that a body belongs to. */
 export function changeWaterOf(bench: Bench, body: string, share: number): void {
   const system = bench.site.bodies.find((one) => one.id === body)?.system;

@@ -17,6 +17,9 @@ function tankRooms(fits: (room: Room) => boolean): FaultMode["parts"] {
 /** Sun through a window onto the tank, W per square metre of water surface. */
 const SUN_W_PER_M2 = 250;
 
+/** What guests and shut windows add to the usual air of a room for days, ppm. */
+const STUFFY_PPM = 800;
+
 /** Ice in bags, fans, open windows at night; taken as ending the excess of the room. */
 const COOL_BY_HAND: FaultMode["end"] = {
   act: "cool by hand with fans, bags of ice and shade",
@@ -131,7 +134,7 @@ export const environmentModes: readonly FaultMode[] = [
     onset: "sudden",
     of: "room",
     parts: tankRooms(() => true),
-    inject: (bench, part) => bench.set(part, "co2Ppm", 1500),
+    inject: (bench, part) => bench.set(part, "co2Ppm", STUFFY_PPM),
     lastsMin: 2880,
     end: { act: "open the windows of {part}", needs: "reset", minutes: 5, apply: mend },
     sight: "nothing",

@@ -1,6 +1,6 @@
 /** Food: none, too much, all at once. */
 import { bodyById, deviceById } from "../../site/index.ts";
-import { aerateBody, changeWaterOf, mend, unplugAndClose } from "./ends.ts";
+import { aerateBody, CLEAN_UP_SHARE, changeWaterOf, mend, unplugAndClose } from "./ends.ts";
 import type { Bench, FaultMode } from "./fault.ts";
 import { devicesOf, devicesWhere, leakTrips, watersWhere } from "./parts.ts";
 import { guess, reported } from "./rates.ts";
@@ -15,7 +15,7 @@ function dump(bench: Bench, part: string): void {
 /** Net out the food, aerate, change water. */
 function cleanUp(bench: Bench, body: string): void {
   aerateBody(bench, body);
-  changeWaterOf(bench, body, 0.3);
+  changeWaterOf(bench, body, CLEAN_UP_SHARE);
 }
 
 const FED_LEAK_MA = 100;

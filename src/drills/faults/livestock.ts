@@ -1,6 +1,6 @@
 /** Animals that die, melt, spawn or simply grow. */
 import { bodyById, deviceById } from "../../site/index.ts";
-import { aerateBody, changeWaterOf, mend } from "./ends.ts";
+import { aerateBody, CLEAN_UP_SHARE, changeWaterOf, mend } from "./ends.ts";
 import type { Bench, FaultMode } from "./fault.ts";
 import { devicesWhere, isLivestocked, supplyOf, watersWhere } from "./parts.ts";
 import { guess, reported } from "./rates.ts";
@@ -9,16 +9,21 @@ import { guess, reported } from "./rates.ts";
 const LARGEST_SHARE = 0.25;
 const LARGEST_G = { least: 30, most: 600 } as const;
 const SMALL_G = 15;
-const ANEMONE_G = 200;
+/** An anemone fits its tank: g per litre, and g at most. */
+const ANEMONE = { gramsPerL: 0.4, most: 200 } as const;
 /** Wet weight of soft tissue on a square metre of coral, g; the share of a stock that melts at once. */
 const TISSUE_G_PER_M2 = 1500;
 const MELTING_SHARE = 0.3;
+
+function anemoneG(bench: Bench, body: string): number {
+  return Math.min(ANEMONE.most, ANEMONE.gramsPerL * bodyById(bench.site, body).volumeL);
+}
 
 /** Takes out what is dead, aerates, changes water. */
 function takeOut(bench: Bench, body: string): void {
   bench.release(body);
   aerateBody(bench, body);
-  changeWaterOf(bench, body, 0.3);
+  changeWaterOf(bench, body, CLEAN_UP_SHARE);
 }
 
 const OUT: FaultMode["end"] = {
@@ -45,7 +50,7 @@ export const livestockModes: readonly FaultMode[] = [
     inject(bench, part) {
       const { fishG } = bodyById(bench.site, part).livestock;
       const grams = Math.min(LARGEST_G.most, Math.max(LARGEST_G.least, LARGEST_SHARE * fishG));
-      bench.carcass(part, fishG > 0 ? grams : ANEMONE_G);
+      bench.carcass(part, fishG > 0 ? grams : anemoneG(bench, part));
     },
     end: OUT,
     sight: "animals",
@@ -116,7 +121,8 @@ export const livestockModes: readonly FaultMode[] = [
       (device, site) => device.kind === "wave-pump" && bodyById(site, device.in).livestock.invertebrates,
     ),
     inject(bench, part) {
-      bench.carcass(deviceById(bench.site, part).in, ANEMONE_G);
+      const body = deviceById(bench.site, part).in;
+      bench.carcass(body, anemoneG(bench, body));
       bench.set(part, "dead", 1);
     },
     end: {
@@ -125,7 +131,7 @@ export const livestockModes: readonly FaultMode[] = [
       minutes: 60,
       apply(bench, part) {
         mend(bench, part);
-        changeWaterOf(bench, deviceById(bench.site, part).in, 0.3);
+        changeWaterOf(bench, deviceById(bench.site, part).in, CLEAN_UP_SHARE);
       },
     },
     sight: "cloud",
