@@ -24,7 +24,7 @@ export const SILENT = 10;
 export const YES_FROM = 0.5;
 
 /** Readings that the rate of one term remembers: half an hour of samples, both ends included. */
-export const RATE_SAMPLES = 11;
+export const RATE_SAMPLES = 7;
 
 /** State before the rules: when the state was begun, s; number of the last sampling time. */
 export const BEGAN_S = 0;

@@ -1,7 +1,7 @@
 /**
  * Terms that need the past: rates, differences, unchanged readings, silence.
  *
- * Rates, differences and unchanged readings are worked out at sampling times only, the whole multiples of three minutes
+ * Rates, differences and unchanged readings are worked out at sampling times only, the whole multiples of five minutes
  * (or the first look after one), and stand still between them. That bounds the memory, makes them steady against noise,
  * and lets whoever drives the rules leave out the looks between: the result does not depend on them.
  */
@@ -9,7 +9,7 @@
 import type { RuleTable } from "./rule-table.ts";
 import { BEGAN_S, DIFFERS, LAST_SAMPLING, RATE_SAMPLES, RISING, SILENT, UNCHANGED } from "./rule-table.ts";
 
-export const SAMPLE_EVERY_S = 180;
+export const SAMPLE_EVERY_S = 300;
 
 /** Span over which a rate is measured, s. */
 export const RATE_WINDOW_S = (RATE_SAMPLES - 1) * SAMPLE_EVERY_S;

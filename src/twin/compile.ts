@@ -3,7 +3,7 @@
  */
 import { compileRules, ruleStateSize } from "../rules/index.ts";
 import { GROUPS, groupIndex, STRESSORS } from "../science/index.ts";
-import type { Body, Device, Flow, Site } from "../site/index.ts";
+import type { Body, Device, Flow, Sensor, Site } from "../site/index.ts";
 import { BODY_COLUMNS, DEVICE_COLUMNS, FLOW_COLUMNS, LEDGER_COLUMNS, ROOM_COLUMNS, SENSOR_COLUMNS } from "./columns.ts";
 import { DRY_SHARE, fullAgainL } from "./hydraulics.ts";
 import { layLevers, SITE_LEVERS } from "./levers.ts";
@@ -23,6 +23,7 @@ export function compile(site: Site): Model {
   const hubIndex = indexOf(site.hubs);
   const roomIndex = indexOf(site.rooms);
   const systems = site.systems.map((system, index) => compileSystem(site, index, system.id, { bodyIndex, deviceIndex, roomIndex }));
+  const indexOfKind = { body: bodyIndex, room: roomIndex, device: deviceIndex, circuit: circuitIndex };
   const sensorIds = site.sensors.map((sensor) => sensor.id);
   const deviceIds = site.devices.map((device) => device.id);
   const rulesOfHub = site.hubs.map((hub) => site.rules.flatMap((rule, index) => (rule.hub === hub.id ? [index] : [])));
@@ -74,10 +75,19 @@ export function compile(site: Site): Model {
     bodyOfDevice: Int32Array.from(site.devices, (device) => bodyIndex.get(device.in) ?? -1),
     roomOfBody: Int32Array.from(site.bodies, (body) => roomIndex.get(body.room) ?? 0),
     hasLight: Uint8Array.from(site.bodies, (body) => (site.devices.some((device) => device.kind === "light" && device.in === body.id) ? 1 : 0)),
+    placeOfSensor: Int32Array.from(site.sensors, (sensor) => indexOfKind[sensor.atKind].get(sensor.at) ?? 0),
+    systemOfSensor: Int32Array.from(site.sensors, (sensor) => systemOfSensor(site, sensor)),
+    lampsOver: site.bodies.map((body) => site.devices.flatMap((device, place) => (device.kind === "light" && device.in === body.id ? [place] : []))),
+    pumpOfDevice: site.devices.map((_, place) => systems.flatMap((system) => system.pumps).find((pump) => pump.device === place) ?? null),
     localOfBody: localPlaces(site.bodies.length, systems),
     watchedLevels: systems.map((system) => watchedLevels(site, system, bodyIndex)),
     layout: layOut(site, groups, levers.neutral.length, rules.map(ruleStateSize)),
   };
+}
+
+function systemOfSensor(site: Site, sensor: Sensor): number {
+  const part = sensor.atKind === "body" ? site.bodies.find((body) => body.id === sensor.at) : site.devices.find((device) => device.id === sensor.at);
+  return part === undefined ? -1 : site.systems.findIndex((system) => system.id === part.system);
 }
 
 function localPlaces(count: number, systems: readonly SystemModel[]): Int32Array {

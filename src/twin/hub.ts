@@ -3,7 +3,7 @@
  */
 import { dayOfWeekAt, minuteOfDayAt } from "../foundation/index.ts";
 import { ABOVE, BELOW, BETWEEN, initRuleState, isActive, nextTimedChangeS, OUTSIDE, type RuleTable, stepRules } from "../rules/index.ts";
-import { DEVICE_COLUMNS, DEVICE_COMMAND, SENSOR_COLUMNS, SENSOR_HEARD } from "./columns.ts";
+import { DEVICE_COLUMNS, DEVICE_COMMAND, SENSOR_COLUMNS, SENSOR_HEARD, SENSOR_READING } from "./columns.ts";
 import { AT } from "./levers.ts";
 import { hubPowered } from "./power.ts";
 import { distanceToLimit, readingAhead, readSensor } from "./sensing.ts";
@@ -56,6 +56,12 @@ function readAll(twin: Twin, hub: number, nowS: number, tick: number): void {
     if (model.hubOfSensor[sensor] !== hub) {
       scratch.readings[sensor] = Number.NaN;
       scratch.heard[sensor] = Number.POSITIVE_INFINITY;
+      continue;
+    }
+    const system = model.systemOfSensor[sensor];
+    if (system >= 0 && twin.active[system] === 0) {
+      scratch.readings[sensor] = twin.sensors[sensor * SENSOR_COLUMNS + SENSOR_READING];
+      scratch.heard[sensor] = nowS;
       continue;
     }
     scratch.readings[sensor] = readSensor(twin, sensor, nowS, tick);

@@ -132,6 +132,14 @@ export interface Model {
   readonly roomOfBody: Int32Array;
   /** 1 where a lamp of the site shines on the body. */
   readonly hasLight: Uint8Array;
+  /** Place of what each sensor looks at, among the parts of its kind. */
+  readonly placeOfSensor: Int32Array;
+  /** System whose water or device a sensor looks at; -1 for rooms and circuits. */
+  readonly systemOfSensor: Int32Array;
+  /** Lamps over each body. */
+  readonly lampsOver: readonly (readonly number[])[];
+  /** Pumped way that a device drives, or null. */
+  readonly pumpOfDevice: readonly (PumpEdge | null)[];
   readonly hubOfDevice: Int32Array;
   readonly hubOfSensor: Int32Array;
   /** Offsets into the flat state. */

@@ -53,14 +53,14 @@ function orpMv(twin: Twin, body: number): number {
 /** The true value at a sensor's place, in the unit of its quantity. Yes-or-no quantities are 1 or 0. */
 export function trueValue(twin: Twin, place: number): number {
   const spec = twin.model.site.sensors[place];
-  if (spec.atKind === "room") return roomValue(twin, spec);
-  if (spec.atKind === "device") return deviceValue(twin, spec);
-  if (spec.atKind === "circuit") return circuitValue(twin, spec);
-  return bodyValue(twin, spec);
+  const at = twin.model.placeOfSensor[place];
+  if (spec.atKind === "room") return roomValue(twin, at, spec);
+  if (spec.atKind === "device") return deviceValue(twin, at, spec);
+  if (spec.atKind === "circuit") return circuitValue(twin, at, spec);
+  return bodyValue(twin, at, spec);
 }
 
-function bodyValue(twin: Twin, spec: Sensor): number {
-  const body = twin.model.bodyIndex.get(spec.at)!;
+function bodyValue(twin: Twin, body: number, spec: Sensor): number {
   switch (spec.measures) {
     case "temperature": return temperatureC(twin, body);
     case "ph": return phNbs(phTotal(twin, body), temperatureC(twin, body), salinity(twin, body));
@@ -71,49 +71,45 @@ function bodyValue(twin: Twin, spec: Sensor): number {
     case "level": return volumeL(twin, body);
     case "float": return volumeL(twin, body) >= (spec.floatAtL ?? 0) ? 1 : 0;
     case "light": return parAt(twin, body);
-    default: return roomValueOf(twin, twin.model.roomOfBody[body], spec);
+    default: return roomValue(twin, twin.model.roomOfBody[body], spec);
   }
 }
 
 function parAt(twin: Twin, body: number): number {
   let par = 0;
-  twin.model.site.devices.forEach((device, place) => {
-    if (device.kind === "light" && twin.model.bodyOfDevice[place] === body && isRunning(twin, place)) {
-      par += device.par * outputOf(twin, place) * lightShape(twin, place);
-    }
-  });
+  for (const lamp of twin.model.lampsOver[body]) {
+    if (isRunning(twin, lamp)) par += twin.model.site.devices[lamp].par * outputOf(twin, lamp) * lightShape(twin, lamp);
+  }
   return par;
 }
 
-function roomValue(twin: Twin, spec: Sensor): number {
-  return roomValueOf(twin, twin.model.roomIndex.get(spec.at)!, spec);
-}
-
-function roomValueOf(twin: Twin, room: number, spec: Sensor): number {
+function roomValue(twin: Twin, room: number, spec: Sensor): number {
   const at = room * ROOM_COLUMNS;
   if (spec.measures === "leak") return twin.rooms[at + ROOM_FLOOR] > SPLASH_L ? 1 : 0;
   if (spec.measures === "air-co2") return twin.rooms[at + ROOM_CO2];
   return twin.rooms[at + ROOM_AIR_C];
 }
 
-function deviceValue(twin: Twin, spec: Sensor): number {
-  const device = twin.model.deviceIndex.get(spec.at)!;
+function deviceValue(twin: Twin, device: number, spec: Sensor): number {
   const part = twin.model.site.devices[device];
   if (spec.measures === "power") return isRunning(twin, device) ? part.powerW : 0;
-  if (spec.measures !== "flow") return roomValueOf(twin, 0, spec);
-  for (const system of twin.model.systems) for (const pump of system.pumps) if (pump.device === device) return pumpFlow(twin, pump);
+  if (spec.measures !== "flow") return roomValue(twin, 0, spec);
+  const pump = twin.model.pumpOfDevice[device];
+  if (pump) return pumpFlow(twin, pump);
   if (twin.scratch.deviceFlow[device] > 0) return twin.scratch.deviceFlow[device];
   const moves = isRunning(twin, device) && deviceLever(twin, device, AT.device.idle) === 0;
   return moves && part.from === null ? part.flowLPerH * outputOf(twin, device) : 0;
 }
 
-function circuitValue(twin: Twin, spec: Sensor): number {
-  const circuit = twin.model.circuitIndex.get(spec.at)!;
+function circuitValue(twin: Twin, circuit: number, spec: Sensor): number {
   if (spec.measures === "power") return circuitLive(twin, circuit) ? circuitLoadW(twin, circuit) : 0;
   return circuitLive(twin, circuit) ? 1 : 0;
 }
 
 const YES_OR_NO = new Set(["float", "leak", "mains"]);
+
+/** After so many time constants nothing is left of what a probe showed before. */
+const FORGOTTEN_LAGS = 20;
 
 /** Takes a reading of one sensor at `nowS`; `tick` counts the hub's looks. NaN = it says nothing. */
 export function readSensor(twin: Twin, place: number, nowS: number, tick: number): number {
@@ -129,7 +125,8 @@ export function readSensor(twin: Twin, place: number, nowS: number, tick: number
   if (spec.everyH > 0 && sinceS < spec.everyH * 3600 - 1 && !Number.isNaN(sensors[at + SENSOR_READING])) return sensors[at + SENSOR_READING];
   const truth = levers[base + AT.sensor.dry] > 0 ? dryValue(twin, spec) : trueValue(twin, place);
   const before = sensors[at + SENSOR_LAGGED];
-  const keep = spec.lagS > 0 && !Number.isNaN(before) ? Math.exp(-Math.max(0, sinceS) / spec.lagS) : 0;
+  const lags = spec.lagS > 0 && sinceS < FORGOTTEN_LAGS * spec.lagS && !Number.isNaN(before);
+  const keep = lags ? Math.exp(-Math.max(0, sinceS) / spec.lagS) : 0;
   const lagged = keep === 0 ? truth : truth + (before - truth) * keep;
   sensors[at + SENSOR_LAGGED] = lagged;
   sensors[at + SENSOR_HEARD] = nowS;
@@ -184,6 +181,8 @@ export function distanceToLimit(twin: Twin, place: number, limit: number, spanS:
   const spec = twin.model.site.sensors[place];
   const base = twin.model.levers.base.sensor[place];
   const least = SPEED_PER_H[spec.measures];
+  const still = twin.model.systemOfSensor[place];
+  if (still >= 0 && twin.active[still] === 0) return Number.POSITIVE_INFINITY;
   const held = !Number.isNaN(twin.levers[base + AT.sensor.fixed]) || twin.levers[base + AT.sensor.frozen] > 0;
   if (least === 0 || held) return Number.POSITIVE_INFINITY;
   const noise = NOISE_BOUND * spec.noise * twin.levers[base + AT.sensor.noiseFactor] + spec.resolution;
