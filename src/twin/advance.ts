@@ -87,6 +87,7 @@ function advanceSystem(twin: Twin, system: SystemModel, fromS: number, toS: numb
     updateHarm(twin, system, left);
     return;
   }
+  const { clock } = twin.model.layout;
   const saved = save(twin, system);
   while (left > 1e-9) {
     let hours = left;
@@ -103,12 +104,14 @@ function advanceSystem(twin: Twin, system: SystemModel, fromS: number, toS: numb
     }
     updateHarm(twin, system, hours);
     left -= hours;
-    if (left <= 1e-9) return;
+    if (left <= 1e-9) break;
+    twin.state[clock] = toS - left * 3600;
     let changed = false;
     for (const device of system.devices) if (switchDevice(twin, device)) changed = true;
     if (changed) lookSoon(twin);
     prepare(twin, system);
   }
+  twin.state[clock] = fromS;
 }
 
 /** Share of the step at which the first own thermostat reaches its point; 1 where none does. */

@@ -196,7 +196,7 @@ export function stepBatteries(twin: Twin, hours: number): boolean {
     }
     if (before > 0 && energyWh(twin, battery) <= 0) {
       emptied = true;
-      twin.onEvent?.({ tS: twin.state[twin.model.layout.clock], kind: "power", part: spec.id, text: `${spec.id} is empty` });
+      twin.onEvent?.({ tS: twin.state[twin.model.layout.clock] + hours * 3600, kind: "power", part: spec.id, text: `${spec.id} is empty` });
     }
   });
   return emptied;
