@@ -14,7 +14,7 @@ import { relativeHumidity } from "./rooms.ts";
 import { lightShape } from "./schedule.ts";
 import { SLOW, SLOW_COLUMNS, type Twin } from "./state.ts";
 
-/** Constants are worked out anew when the water has moved by more than this. */
+/** Constants are worked out for the water rounded to this, so that they follow from the state alone and not from the way there. */
 const REFRESH_K = 0.02;
 const REFRESH_S = 0.02;
 /** Heat to the air over open water, W/(m2 K): radiation 5.65 and still air 3 (science.md 7.2). */
@@ -50,21 +50,21 @@ function updateWater(twin: Twin, body: number): void {
   const salinity = (1000 * bodies[at + SALT]) / massKg;
   scratch.slow[s + SLOW.temperatureC] = temperatureC;
   scratch.slow[s + SLOW.salinity] = salinity;
-  const moved = Math.abs(temperatureC - scratch.slow[s + SLOW.constantsT]) > REFRESH_K || Math.abs(salinity - scratch.slow[s + SLOW.constantsS]) > REFRESH_S;
-  if (moved || Number.isNaN(scratch.slow[s + SLOW.constantsT])) {
-    scratch.slow[s + SLOW.kgPerL] = seawaterDensity(clamp(temperatureC, 0, 45), Math.min(salinity, 45)) / 1000;
-    scratch.slow[s + SLOW.constantsT] = Number.NaN;
-  }
+  const roundC = clamp(Math.round(temperatureC / REFRESH_K) * REFRESH_K, 0, 45);
+  const roundSalinity = Math.min(Math.round(salinity / REFRESH_S) * REFRESH_S, 45);
+  if (roundC === scratch.slow[s + SLOW.constantsT] && roundSalinity === scratch.slow[s + SLOW.constantsS]) return;
+  scratch.slow[s + SLOW.kgPerL] = seawaterDensity(roundC, roundSalinity) / 1000;
+  scratch.slow[s + SLOW.constantsT] = roundC;
+  scratch.slow[s + SLOW.constantsS] = roundSalinity;
+  scratch.slow[s + SLOW.oxygenSaturation] = Number.NaN;
 }
 
 function updateChemistry(twin: Twin, body: number): void {
   const { slow, constants } = twin.scratch;
   const s = body * SLOW_COLUMNS;
-  if (!Number.isNaN(slow[s + SLOW.constantsT])) return;
-  const temperatureC = clamp(slow[s + SLOW.temperatureC], 0, 45);
-  const salinity = Math.min(slow[s + SLOW.salinity], 45);
-  slow[s + SLOW.constantsT] = slow[s + SLOW.temperatureC];
-  slow[s + SLOW.constantsS] = slow[s + SLOW.salinity];
+  if (!Number.isNaN(slow[s + SLOW.oxygenSaturation])) return;
+  const temperatureC = slow[s + SLOW.constantsT];
+  const salinity = slow[s + SLOW.constantsS];
   carbonateConstants(temperatureC, salinity, constants[body]);
   slow[s + SLOW.oxygenSaturation] = oxygenSaturation(temperatureC, salinity) * 1e-6;
   slow[s + SLOW.q10] = 2 ** ((temperatureC - 26) / 10);
