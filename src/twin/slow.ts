@@ -34,10 +34,7 @@ const DRY_AIR_ATM = 0.97;
 
 export function updateSlow(twin: Twin, system: SystemModel): void {
   for (const body of system.stores) updateWater(twin, body);
-  for (const body of system.waters) {
-    updateWater(twin, body);
-    updateChemistry(twin, body);
-  }
+  for (const body of system.waters) updateWater(twin, body);
   for (let local = 0; local < system.waters.length; local++) updateSurroundings(twin, system, local);
 }
 
@@ -56,13 +53,12 @@ function updateWater(twin: Twin, body: number): void {
   scratch.slow[s + SLOW.kgPerL] = seawaterDensity(roundC, roundSalinity) / 1000;
   scratch.slow[s + SLOW.constantsT] = roundC;
   scratch.slow[s + SLOW.constantsS] = roundSalinity;
-  scratch.slow[s + SLOW.oxygenSaturation] = Number.NaN;
+  updateChemistry(twin, body);
 }
 
 function updateChemistry(twin: Twin, body: number): void {
   const { slow, constants } = twin.scratch;
   const s = body * SLOW_COLUMNS;
-  if (!Number.isNaN(slow[s + SLOW.oxygenSaturation])) return;
   const temperatureC = slow[s + SLOW.constantsT];
   const salinity = slow[s + SLOW.constantsS];
   carbonateConstants(temperatureC, salinity, constants[body]);
