@@ -94,6 +94,7 @@ export function runCourse(setting: Setting, faults: readonly Fault[], scene: Sce
   let harmWhat: Course["harmWhat"] = null;
   let moved = false;
   let endS = 0;
+  const steadiness = new Steadiness(setting);
   const endings = faults.filter((fault) => fault.mode.lastsMin !== undefined).map((fault) => ({ fault, tS: fault.mode.lastsMin! * 60 }));
   let next = 0;
   limits.onGrid?.(0);
@@ -112,7 +113,7 @@ export function runCourse(setting: Setting, faults: readonly Fault[], scene: Sce
     limits.onGrid?.(toS);
     crossings(setting, harm, before, fromS, toS);
     if (harmWhat === null && harm.early <= toS) harmWhat = worstHarm(twin) ?? { body: "floor", group: "house", stressor: "water on the floor" };
-    const sign = signs(setting, place);
+    const sign = signs(setting, place, steadiness.gaps);
     if (sign.measurable !== null) {
       moved = true;
       if (signS > toS) {
@@ -129,7 +130,10 @@ export function runCourse(setting: Setting, faults: readonly Fault[], scene: Sce
     if (!limits.early) continue;
     if (toS >= harm.late + DAY_S && messenger.notices.some((notice) => Number.isFinite(notice.sentS))) break;
     if (toS >= harm.late + 3 * DAY_S) break;
-    if (toS === 2 * DAY_S && !moved && endings.length === 0 && messenger.notices.length === 0 && sameAsNormal(setting, 2)) break;
+    const quiet = faults.every((fault) => fault.mode.onset !== "creeping") && endings.every((one) => toS > one.tS + DAY_S) && messenger.notices.every((notice) => notice.raisedS < toS - DAY_S && Number.isFinite(notice.sentS)) && acted.every((one) => one.tS < toS - DAY_S);
+    if (steadiness.holds(place, before.early) && quiet && harm.early === Number.POSITIVE_INFINITY) break;
+    const isWholeDay = toS % DAY_S === 0 && endings.every((one) => toS > one.tS + DAY_S) && messenger.notices.every((notice) => Number.isFinite(notice.sentS));
+    if (isWholeDay && !moved && sameAsNormal(setting, toS / DAY_S)) break;
   }
   twin.onEvent = null;
   return {
@@ -177,18 +181,72 @@ function crossings(setting: Setting, harm: HarmTimes, before: HarmTimes, fromS: 
   }
 }
 
-function signs(setting: Setting, place: number): { measurable: string | null; visible: string | null } {
+function signs(setting: Setting, place: number, gaps: Float64Array): { measurable: string | null; visible: string | null } {
   const { columns, signs: normal } = setting.normal;
   let measurable: string | null = null;
   let visible: string | null = null;
   for (let index = 0; index < columns.length; index++) {
     const column = columns[index];
-    const gap = Math.abs(column.read(setting.twin) - normal[place * columns.length + index]);
+    const signed = column.read(setting.twin) - normal[place * columns.length + index];
+    gaps[place * columns.length + index] = signed;
+    const gap = Math.abs(signed);
     if (gap >= column.measurable && measurable === null) measurable = column.name;
     if (gap >= column.visible && visible === null) visible = column.name;
-    if (visible !== null) break;
   }
   return { measurable, visible };
+}
+
+/** Part of what can be measured by which the mean difference to normal life may still change from one day to the next. */
+const STEADY_SHARE = 0.15;
+/** The greatest difference of a day may exceed that of the day before by this part: thermostats keep their own time. */
+const STEADY_MOST_SHARE = 0.5;
+const STEADY_FROM_DAYS = 3;
+/** Doses below this share of harm that do not grow count as none. */
+const STEADY_DOSE = 0.05;
+
+/** Whether the differences to normal life repeat from day to day, so that the rest of the horizon would bring nothing new. */
+class Steadiness {
+  readonly gaps: Float64Array;
+  readonly #setting: Setting;
+  readonly #placeOf = new Map<number, number>();
+  readonly #doses: Float64Array;
+
+  constructor(setting: Setting) {
+    this.#setting = setting;
+    this.gaps = new Float64Array(setting.grid.length * setting.normal.columns.length);
+    this.#doses = new Float64Array(setting.grid.length);
+    for (let place = 0; place < setting.grid.length; place++) this.#placeOf.set(setting.grid[place], place);
+  }
+
+  /** To be asked at every place of the grid in turn. */
+  holds(place: number, doseEarly: number): boolean {
+    const { grid, normal } = this.#setting;
+    this.#doses[place] = doseEarly;
+    const toS = grid[place];
+    if (toS % DAY_S !== 0 || toS < STEADY_FROM_DAYS * DAY_S) return false;
+    const dayBefore = this.#placeOf.get(toS - DAY_S);
+    if (dayBefore === undefined || doseEarly > STEADY_DOSE * HARM_DOSE.harm || doseEarly > this.#doses[dayBefore] + 1e-9) return false;
+    const twoBefore = this.#placeOf.get(toS - 2 * DAY_S);
+    if (twoBefore === undefined) return false;
+    return normal.columns.every((column, index) => {
+      const last = this.#ofDay(dayBefore, place, index);
+      const before = this.#ofDay(twoBefore, dayBefore, index);
+      return Math.abs(last.mean - before.mean) <= STEADY_SHARE * column.measurable && last.most <= before.most + STEADY_MOST_SHARE * column.measurable;
+    });
+  }
+
+  /** Mean over time and greatest size of the difference in a column between two places of the grid. */
+  #ofDay(from: number, to: number, index: number): { readonly mean: number; readonly most: number } {
+    const { grid, normal } = this.#setting;
+    let sum = 0;
+    let most = 0;
+    for (let place = from + 1; place <= to; place++) {
+      const gap = this.gaps[place * normal.columns.length + index];
+      sum += gap * (grid[place] - grid[place - 1]);
+      most = Math.max(most, Math.abs(gap));
+    }
+    return { mean: sum / (grid[to] - grid[from]), most };
+  }
 }
 
 /** Stress that shows on animals, as a share of the dose that harms. */

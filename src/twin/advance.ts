@@ -1,7 +1,7 @@
 /**
  * The course of time: from one moment at which something may switch to the next, all systems together.
  */
-import { HEAT, BODY_COLUMNS, HEAT_CAPACITY, MASS, ROOM_AIR_C, ROOM_COLUMNS, TA, CA, DIC, TRANSPORTED, LEDGER_COLUMNS, DEVICE_COLUMNS, DEVICE_RUNNING } from "./columns.ts";
+import { HEAT, BODY_COLUMNS, HEAT_CAPACITY, MASS, ROOM_AIR_C, ROOM_COLUMNS, TA, CA, DIC, TRANSPORTED, LEDGER_COLUMNS, DEVICE_COLUMNS, DEVICE_RUNNING, CLOCK_ROOMS } from "./columns.ts";
 import { runHabits } from "./habits.ts";
 import { updateHarm } from "./harm.ts";
 import { look, lookSoon } from "./hub.ts";
@@ -11,7 +11,7 @@ import { AT } from "./levers.ts";
 import type { SystemModel } from "./model.ts";
 import { hoursToEmptyBattery, mainsUp, stepBatteries, tripCircuits } from "./power.ts";
 import { stepRoom } from "./rooms.ts";
-import { updateSlow } from "./slow.ts";
+import { updateSlow, updateWaters } from "./slow.ts";
 import { SLOW, SLOW_COLUMNS, timeS, type Twin } from "./state.ts";
 import { nextRunLimitS, switchDevice, switchDevices, thermostatPoint } from "./switching.ts";
 
@@ -32,11 +32,11 @@ export function advance(twin: Twin, untilS: number): void {
     prepareSystems(twin);
     const toS = nextStop(twin, fromS, untilS);
     for (const system of twin.model.systems) if (twin.active[system.index]) advanceSystem(twin, system, fromS, toS);
-    surroundings(twin, (toS - fromS) / 3600);
+    surroundings(twin, (toS - fromS) / 3600, toS);
     twin.state[twin.model.layout.clock] = toS;
     for (const system of twin.model.systems) if (twin.active[system.index]) runHabits(twin, system, fromS, toS);
     for (let hub = 0; hub < twin.model.site.hubs.length; hub++) {
-      if (twin.scratch.next.lookS[hub] <= toS + 1e-6) look(twin, hub);
+      if (twin.scratch.next.lookS[hub] <= toS + 1e-6 && look(twin, hub)) twin.scratch.next.switchAll = true;
     }
   }
 }
@@ -44,12 +44,28 @@ export function advance(twin: Twin, untilS: number): void {
 /** Lets sockets, thermostats and breakers come to rest. A breaker that opens changes the sockets, which changes the load. */
 function settleSwitches(twin: Twin): void {
   for (let round = 0; round < 8; round++) {
-    const changed = switchDevices(twin) || twin.scratch.next.loadMoved;
+    const changed = switchDevices(twin, round > 0 || switchAllDue(twin)) || twin.scratch.next.loadMoved;
     if (!changed) return;
     twin.scratch.next.loadMoved = false;
     tripCircuits(twin);
     lookSoon(twin);
   }
+}
+
+/** Everything is looked at when something was touched, when a timer turns, and once every stretch in any case. */
+function switchAllDue(twin: Twin): boolean {
+  const { next, timerEdges } = twin.scratch;
+  const nowS = timeS(twin);
+  let due = next.switchAll || nowS - next.switchedS >= STRETCH_S - 1;
+  while (next.edge < timerEdges.length && timerEdges[next.edge] <= nowS + 1e-6) {
+    next.edge++;
+    due = true;
+  }
+  if (due) {
+    next.switchAll = false;
+    next.switchedS = nowS;
+  }
+  return due;
 }
 
 function isUnknown(twin: Twin, system: SystemModel): boolean {
@@ -70,7 +86,6 @@ function prepare(twin: Twin, system: SystemModel): void {
 
 function nextStop(twin: Twin, fromS: number, untilS: number): number {
   const { next, timerEdges } = twin.scratch;
-  while (next.edge < timerEdges.length && timerEdges[next.edge] <= fromS + 1e-6) next.edge++;
   let stop = Math.min(untilS, fromS + STRETCH_S, timerEdges[next.edge] ?? Number.POSITIVE_INFINITY, nextRunLimitS(twin));
   for (const lookS of next.lookS) stop = Math.min(stop, lookS);
   for (const system of twin.model.systems) if (twin.active[system.index]) stop = Math.min(stop, fromS + 3600 * hoursToLevel(twin, system));
@@ -83,7 +98,7 @@ function advanceSystem(twin: Twin, system: SystemModel, fromS: number, toS: numb
   let left = (toS - fromS) / 3600;
   if (system.thermostats.length === 0) {
     stepSystem(twin, system, left);
-    updateSlow(twin, system);
+    updateWaters(twin, system);
     updateHarm(twin, system, left);
     return;
   }
@@ -93,14 +108,13 @@ function advanceSystem(twin: Twin, system: SystemModel, fromS: number, toS: numb
     let hours = left;
     saved.take();
     stepSystem(twin, system, hours);
-    updateSlow(twin, system);
+    updateWaters(twin, system);
     const share = firstCrossing(twin, system, saved.temperatures);
     if (share < 1 && hours * share > SHORTEST_HOURS) {
       saved.putBack();
       hours *= share;
-      updateSlow(twin, system);
       stepSystem(twin, system, hours);
-      updateSlow(twin, system);
+      updateWaters(twin, system);
     }
     updateHarm(twin, system, hours);
     left -= hours;
@@ -183,8 +197,21 @@ function planReactors(twin: Twin, system: SystemModel): void {
   }
 }
 
-/** Rooms, batteries and what stands in reservoirs, over a stretch. */
-function surroundings(twin: Twin, hours: number): void {
+/** Rooms are so slow that they are moved on only so often, s. */
+const ROOM_EVERY_S = 290;
+
+/** Batteries and what creeps, over a stretch; the rooms when it is time. */
+function surroundings(twin: Twin, hours: number, toS: number): void {
+  if (twin.model.site.batteries.length > 0 && stepBatteries(twin, hours)) twin.scratch.next.switchAll = true;
+  creep(twin, hours);
+  const roomAt = twin.model.layout.clock + CLOCK_ROOMS;
+  const sinceS = toS - twin.state[roomAt];
+  if (sinceS < ROOM_EVERY_S) return;
+  twin.state[roomAt] = toS;
+  moveRooms(twin, sinceS / 3600);
+}
+
+function moveRooms(twin: Twin, hours: number): void {
   const { model, scratch, rooms } = twin;
   scratch.roomHeatW.fill(0);
   scratch.roomVapourKgH.fill(0);
@@ -209,8 +236,6 @@ function surroundings(twin: Twin, hours: number): void {
       twin.bodies[at + HEAT] = twin.bodies[at + MASS] * HEAT_CAPACITY * rooms[model.roomOfBody[store] * ROOM_COLUMNS + ROOM_AIR_C];
     }
   }
-  if (model.site.batteries.length > 0) stepBatteries(twin, hours);
-  creep(twin, hours);
 }
 
 /** Fouling and fading go on. */

@@ -36,6 +36,9 @@ export const COLUMN_NAMES = [
   "phosphate", "nitrogen in fish", "nitrogen in waste", "organic carbon", "crystals",
 ] as const;
 
+/** Times of the whole site: now is the first; when the rooms were last moved on. s */
+export const CLOCK_ROOMS = 1;
+
 /** Columns of a room. */
 export const ROOM_AIR_C = 0; // degrees C
 export const ROOM_HUMIDITY = 1; // kg water per kg dry air

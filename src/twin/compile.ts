@@ -152,6 +152,7 @@ function compileSystem(site: Site, index: number, id: string, ids: SystemIds): S
     weirs: orderWeirs(weirEdges(site, flows, at), pumps),
     devicesAt: bodies.filter((body) => !isStore(body)).map((body) => devices.filter((place) => site.devices[place].in === body.id)),
     thermostats: devices.filter((place) => site.devices[place].ownThermostatC !== null || site.devices[place].cutOutC !== null),
+    ownSwitches: devices.filter((place) => site.devices[place].ownThermostatC !== null || site.devices[place].cutOutC !== null || site.devices[place].ownFloat !== null),
     reactors: devices.filter((place) => site.devices[place].kind === "calcium-reactor"),
     kinds: new Set(devices.map((place) => site.devices[place].kind)),
     carries: devices.filter((place) => carriesWater(site.devices[place])).map((place) => carryEdge(site.devices[place], place, ids.bodyIndex)),

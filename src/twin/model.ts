@@ -55,6 +55,8 @@ export interface SystemModel {
   readonly devicesAt: readonly (readonly number[])[];
   /** Those with a thermostat or cut-out of their own. */
   readonly thermostats: readonly number[];
+  /** Those that switch by a thermostat or float of their own. */
+  readonly ownSwitches: readonly number[];
   readonly reactors: readonly number[];
   /** Kinds of device that the system has. */
   readonly kinds: ReadonlySet<string>;

@@ -45,6 +45,7 @@ function isFed(twin: Twin, circuit: number): boolean {
 export function powerMoved(twin: Twin): void {
   twin.scratch.next.powerMoved = true;
   twin.scratch.next.loadMoved = true;
+  twin.scratch.next.switchAll = true;
 }
 
 const ENERGY = 0;

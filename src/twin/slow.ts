@@ -32,6 +32,11 @@ const BUBBLE_CO2 = 0.65;
 /** Pressure of dry air over the water, atm. */
 const DRY_AIR_ATM = 0.97;
 
+/** Temperature and salinity only: what a step has just changed. */
+export function updateWaters(twin: Twin, system: SystemModel): void {
+  for (const body of system.waters) updateWater(twin, body);
+}
+
 export function updateSlow(twin: Twin, system: SystemModel): void {
   for (const body of system.stores) updateWater(twin, body);
   for (const body of system.waters) updateWater(twin, body);

@@ -4,7 +4,7 @@
 import { CARBONATE_SIZE, carbonateConstants, dicFromPco2, limewaterStrengthMeqPerL, oxygenSaturation, seawaterDensity } from "../science/index.ts";
 import type { Body, WaterKind } from "../site/index.ts";
 import {
-  BODY_COLUMNS, CA, CARBON, DEVICE_COLUMNS, DEVICE_COMMAND, DEVICE_HELD, DIC, HEAT, HEAT_CAPACITY, HYDROGEN, MASS, MG, NO2, NO3, O2,
+  BODY_COLUMNS, CA, CARBON, CLOCK_ROOMS, DEVICE_COLUMNS, DEVICE_COMMAND, DEVICE_HELD, DIC, HEAT, HEAT_CAPACITY, HYDROGEN, MASS, MG, NO2, NO3, O2,
   PO4, ROOM_AIR_C, ROOM_COLUMNS, SALT, SENSOR_COLUMNS, SENSOR_FROZEN, SENSOR_HEARD, SENSOR_LAGGED, SENSOR_READING, TA, TAN,
 } from "./columns.ts";
 import { isStore } from "./life.ts";
@@ -39,6 +39,7 @@ export function startTwin(twin: Twin, fromS: number): void {
   const { model } = twin;
   twin.state.fill(0);
   twin.state[model.layout.clock] = fromS;
+  twin.state[model.layout.clock + CLOCK_ROOMS] = fromS;
   twin.levers.set(model.levers.neutral);
   for (let room = 0; room < model.site.rooms.length; room++) startRoom(twin, room);
   model.site.bodies.forEach((body, place) => fillBody(twin, body, place, body.volumeL * body.fill));
@@ -58,6 +59,7 @@ export function startTwin(twin: Twin, fromS: number): void {
   twin.scratch.next.edge = 0;
   twin.scratch.next.lookS.fill(fromS);
   twin.scratch.next.movedS = fromS;
+  twin.scratch.next.switchedS = fromS;
   powerMoved(twin);
 }
 

@@ -115,7 +115,7 @@ export interface Scratch {
   /** Times at which a timer turns something. */
   readonly timerEdges: Float64Array;
   /** Place of the next of them; next look of each hub that may matter, s. */
-  readonly next: { edge: number; readonly lookS: Float64Array; /** Time of the last switching, s. */ movedS: number; powerMoved: boolean; loadMoved: boolean };
+  readonly next: { edge: number; readonly lookS: Float64Array; /** Time of the last switching, s. */ movedS: number; powerMoved: boolean; loadMoved: boolean; /** Any device may have to switch; when all were last looked at, s. */ switchAll: boolean; switchedS: number };
 }
 
 export interface TwinOptions {
@@ -202,7 +202,7 @@ function makeScratch(model: Model, most: number, edges: Float64Array): Scratch {
     roomHeatW: new Float64Array(site.rooms.length),
     roomVapourKgH: new Float64Array(site.rooms.length),
     timerEdges: edges,
-    next: { edge: 0, lookS: new Float64Array(site.hubs.length), movedS: 0, powerMoved: true, loadMoved: true },
+    next: { edge: 0, lookS: new Float64Array(site.hubs.length), movedS: 0, powerMoved: true, loadMoved: true, switchAll: true, switchedS: 0 },
   };
 }
 
@@ -231,4 +231,6 @@ export function restore(twin: Twin, saved: Float64Array): void {
   twin.scratch.next.movedS = timeS(twin);
   twin.scratch.next.powerMoved = true;
   twin.scratch.next.loadMoved = true;
+  twin.scratch.next.switchAll = true;
+  twin.scratch.next.switchedS = timeS(twin);
 }

@@ -15,12 +15,12 @@ const VOLUME_TOLERANCE_L = 1e-4;
 const CUT_OUT_RESET_K = 2;
 const MOTORS = new Set(["return-pump", "wave-pump", "skimmer", "top-off", "air-pump"]);
 
-/** Puts every device of the active systems in its state; true where anything changed. */
-export function switchDevices(twin: Twin): boolean {
+/** Puts the devices of the active systems in their state: all, or only those that switch by themselves. True where anything changed. */
+export function switchDevices(twin: Twin, all: boolean): boolean {
   let changed = false;
   for (const system of twin.model.systems) {
     if (twin.active[system.index] === 0) continue;
-    for (const device of system.devices) if (switchDevice(twin, device)) changed = true;
+    for (const device of all ? system.devices : system.ownSwitches) if (switchDevice(twin, device)) changed = true;
   }
   return changed;
 }
