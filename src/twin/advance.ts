@@ -25,7 +25,11 @@ const SHORTEST_HOURS = 0.5 / 3600;
 /** Runs the twin up to `untilS`. */
 export function advance(twin: Twin, untilS: number): void {
   // After a start or a restore nothing is known of the water yet, and thermostats and floats must see it before they switch.
-  for (const system of twin.model.systems) if (isUnknown(twin, system)) prepare(twin, system);
+  for (const system of twin.model.systems) {
+    if (!isUnknown(twin, system)) continue;
+    if (twin.active[system.index]) updateSlow(twin, system);
+    else prepare(twin, system);
+  }
   while (timeS(twin) < untilS - 1e-6) {
     const fromS = timeS(twin);
     settleSwitches(twin);
