@@ -16,9 +16,9 @@ export function PartsList({ site, addressOf }: { readonly site: Site; readonly a
       <div className="columns">
         {site.systems.map((system) => (
           <section key={system.id}>
-            <h3>
+            <h2>
               <Name id={system.id} />
-            </h3>
+            </h2>
             <ul>
               {site.bodies
                 .filter((body) => body.system === system.id)
@@ -29,20 +29,29 @@ export function PartsList({ site, addressOf }: { readonly site: Site; readonly a
                   </li>
                 ))}
             </ul>
+            <Entries
+              entries={site.flows
+                .filter((flow) => flow.system === system.id)
+                .map(({ id }) => ({ id, kind: words.part.flow }))}
+              addressOf={addressOf}
+            />
           </section>
         ))}
         <section>
-          <h3>{words.picture.layer.power}</h3>
+          <h2>{words.picture.layer.power}</h2>
           <Entries
             entries={[
               ...site.circuits.map(({ id }) => ({ id, kind: words.part.circuit })),
+              ...site.sensors
+                .filter(({ atKind }) => atKind === "circuit")
+                .map(({ id, measures }) => ({ id, kind: words.measures[measures] })),
               ...site.batteries.map(({ id, kind }) => ({ id, kind: words.part[kind] })),
             ]}
             addressOf={addressOf}
           />
         </section>
         <section>
-          <h3>{words.picture.layer.messages}</h3>
+          <h2>{words.picture.layer.messages}</h2>
           <Entries
             entries={[
               ...site.hubs.map(({ id }) => ({ id, kind: words.part.hub })),
@@ -53,7 +62,7 @@ export function PartsList({ site, addressOf }: { readonly site: Site; readonly a
           />
         </section>
         <section>
-          <h3>{words.picture.rooms}</h3>
+          <h2>{words.picture.rooms}</h2>
           <ul>
             {site.rooms.map((room) => (
               <li key={room.id}>

@@ -104,6 +104,13 @@ it("the device of the fault is told first", () => {
 });
 
 it("at most six events tell the story, in order, the fault among them and nothing after its end", () => {
+  const callsOn: DrillEvent = {
+    t_min: 9000,
+    kind: "person",
+    part: null,
+    person: "caretaker",
+    text: "caretaker calls on",
+  };
   const events: DrillEvent[] = [
     ...report.events,
     ...Array.from(
@@ -116,7 +123,7 @@ it("at most six events tell the story, in order, the fault among them and nothin
         text: `heater-2 switches ${i}`,
       }),
     ),
-    { t_min: 9000, kind: "person", part: null, person: "caretaker", text: "caretaker calls on" },
+    callsOn,
   ].sort((a, b) => a.t_min - b.t_min);
   const told = tellingEvents(events, 5000);
   expect(told.length).toBeLessThanOrEqual(6);

@@ -1,0 +1,134 @@
+import type { Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, expect, it } from "vitest";
+import { reportOf } from "./fixtures/results.ts";
+import { school } from "./fixtures/sites.ts";
+import { eventually, ON_PHONE, type Stage, setStage } from "./fixtures/stage.ts";
+
+const site = school();
+const report = reportOf(site);
+const VERDICTS = ["unseen", "late", "handed over", "handled", "absorbed"] as const;
+
+let stage: Stage;
+let page: Page;
+
+beforeAll(async () => {
+  stage = await setStage();
+});
+afterEach(() => page.context().close());
+afterAll(() => stage.strike());
+
+const rows = () => page.locator("a.row");
+const tallied = (verdict: string) => page.getByRole("button", { name: new RegExp(`^[\\d\\s]+ ${verdict}$`) });
+
+it("the page opens with one sentence about what to fix first, and the drill it speaks of is marked", async () => {
+  page = await stage.open("/");
+  const sentence = await page.locator("h1").textContent();
+  expect(sentence).toMatch(/nobody is told before harm/);
+  await eventually(() => page.locator('a.row[aria-current="true"]').count()).toBe(1);
+  expect(await page.locator('a.row[aria-current="true"]').getAttribute("aria-label")).toContain("unseen, nobody told");
+});
+
+it("the tally counts every verdict among all drills, and pressing one shows only its rows", async () => {
+  page = await stage.open("/");
+  for (const verdict of VERDICTS) {
+    await eventually(() => tallied(verdict).textContent()).toContain(String(report.summary[verdict]));
+    await tallied(verdict).click();
+    const shown = await rows().locator(".v").allTextContents();
+    expect(shown.length, verdict).toBeGreaterThan(0);
+    expect(new Set(shown.map((text) => text.trim())), verdict).toEqual(new Set([verdict]));
+    await tallied(verdict).click();
+  }
+  expect(new Set(await rows().locator(".v").allTextContents()).size).toBe(VERDICTS.length);
+});
+
+it("what was not simulated is told at the foot and can be shown", async () => {
+  page = await stage.open("/");
+  await page.getByRole("button", { name: /not simulated/ }).click();
+  expect(new Set(await rows().locator(".v").allTextContents())).toEqual(new Set(["not simulated"]));
+  expect(await rows().locator(".m").first().textContent()).toBe("not tried");
+});
+
+it("a system, a grouping and a search leave their rows, and stand in the address", async () => {
+  page = await stage.open("/");
+  await page.getByRole("button", { name: "Lagoon" }).click();
+  await page.getByRole("button", { name: "circumstance" }).click();
+  await page.getByRole("searchbox").fill("heater");
+  await eventually(() => page.locator("h2.grp").count()).toBe(site.circumstances.length);
+  for (const label of await rows().evaluateAll((links) => links.map((link) => link.getAttribute("aria-label") ?? ""))) {
+    expect(label).toContain("Lagoon");
+    expect(label.toLowerCase()).toContain("heater");
+  }
+  expect(page.url()).toContain("system=lagoon");
+  await page.reload();
+  await eventually(() => page.locator("h2.grp").count()).toBe(site.circumstances.length);
+  expect(await page.getByRole("searchbox").inputValue()).toBe("heater");
+});
+
+it("a search that finds nothing says so and leads back", async () => {
+  page = await stage.open("/?find=nothing-like-it");
+  await page.getByRole("button", { name: "Show all drills" }).click();
+  await eventually(() => rows().count()).toBeGreaterThan(0);
+});
+
+it("more than sixty rows are folded, and unfold", async () => {
+  page = await stage.open("/");
+  await eventually(() => rows().count()).toBeGreaterThan(20);
+  expect(await rows().count()).toBeLessThanOrEqual(60);
+  await page.getByRole("button", { name: /^Show the/ }).click();
+  await eventually(() => rows().count()).toBeGreaterThan(100);
+});
+
+it("a row says all that its picture shows", async () => {
+  page = await stage.open("/?verdict=handed+over");
+  const label = await rows().first().getAttribute("aria-label");
+  expect(label).toMatch(/^.+, .+, (day|night|away): handed over, margin plus\s.+(min|h|d|s)$/);
+});
+
+it("arrow keys walk the rows, Enter opens one, and the way back leads to it", async () => {
+  page = await stage.open("/");
+  await rows().first().focus();
+  await page.keyboard.press("ArrowDown");
+  await page.keyboard.press("ArrowDown");
+  const label = await page.evaluate(() => document.activeElement?.getAttribute("aria-label"));
+  expect(label).toBe(await rows().nth(2).getAttribute("aria-label"));
+  await page.keyboard.press("Enter");
+  await eventually(() => page.url()).toContain("/drill?id=");
+  await page.goBack();
+  await eventually(() => page.locator('a.row[aria-current="true"]').getAttribute("aria-label")).toBe(label);
+});
+
+it("the tab key reaches, in reading order, the skip link, the views, the tally, the filters and the rows", async () => {
+  page = await stage.open("/");
+  await rows().first().waitFor();
+  const reached: string[] = [];
+  for (let i = 0; i < 60 && !reached.includes("row"); i++) {
+    await page.keyboard.press("Tab");
+    const what = await page.evaluate(() => {
+      const stops = ["skip", "theme", "tally", "filters", "find", "row", "head"];
+      return stops.find((stop) => document.activeElement?.closest(`.${stop}`) !== null) ?? "other";
+    });
+    if (reached[reached.length - 1] !== what) reached.push(what);
+  }
+  const order = ["skip", "head", "theme", "tally", "filters", "find", "row"];
+  expect(reached.filter((what) => order.includes(what))).toEqual(order);
+});
+
+it("the findings are listed worst first, each with its drill and what would help", async () => {
+  page = await stage.open("/");
+  await page.getByRole("link", { name: /^All .* findings$/ }).click();
+  await eventually(() => page.locator("h1").textContent()).toMatch(/findings, worst first$/);
+  expect(await page.locator("ol.findings > li").first().textContent()).toContain("what would help");
+  await page.locator("ol.findings h2 a").first().click();
+  await eventually(() => page.url()).toContain("/drill?id=");
+});
+
+it("a phone shows the same rows in three lines, with lists in place of words", async () => {
+  page = await stage.open("/", ON_PHONE);
+  await rows().first().waitFor();
+  const box = await rows().first().boundingBox();
+  expect(box?.height).toBeGreaterThanOrEqual(88);
+  await page.getByRole("combobox", { name: "Group by" }).selectOption("system");
+  await eventually(() => page.locator("h2.grp").count()).toBeGreaterThan(1);
+  await page.getByRole("combobox", { name: "System" }).selectOption("lagoon");
+  await eventually(() => page.locator("h2.grp").count()).toBe(1);
+});
