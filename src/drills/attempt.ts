@@ -49,13 +49,13 @@ export function attempt(setting: Setting, course: Course, actS: number, watcher?
   restore(twin, course.snapshots[place].state);
   const doneS = actS + workMinutes(course) * 60;
   let likelyS = course.harm.likely <= actS ? course.harm.likely : Number.POSITIVE_INFINITY;
-  runThrough(setting, course, doneS, watcher);
+  runThrough(setting, course, doneS, false, watcher);
   if (harmDose(setting, "early") >= HARM_DOSE.harm) {
     if (harmDose(setting, "likely") >= HARM_DOSE.harm) likelyS = Math.min(likelyS, doneS);
     if (!watcher) return { spared: false, harmEarlyS: Math.min(course.harm.early, doneS), harmLikelyS: likelyS, endedS: doneS };
   }
   const bench = makeBench(twin);
-  for (const fault of course.faults) if (!isOver(fault.mode.lastsMin, doneS)) fault.mode.end.apply(bench, fault.part);
+  for (const fault of course.faults) fault.mode.end.apply(bench, fault.part);
   let easeH = 0;
   let sinceChangeH = CHANGE_EVERY_H;
   let earlyS = harmDose(setting, "early") >= HARM_DOSE.harm ? Math.min(course.harm.early, doneS) : Number.POSITIVE_INFINITY;
@@ -63,7 +63,7 @@ export function attempt(setting: Setting, course: Course, actS: number, watcher?
   while (timeS(twin) < untilS) {
     if (sinceChangeH >= CHANGE_EVERY_H && putRight(setting)) sinceChangeH = 0;
     const toS = timeS(twin) + STRIDE_S;
-    runThrough(setting, course, toS, watcher);
+    runThrough(setting, course, toS, true, watcher);
     sinceChangeH += STRIDE_S / HOUR_S;
     if (harmDose(setting, "early") >= HARM_DOSE.harm) {
       earlyS = Math.min(earlyS, toS);
@@ -76,18 +76,14 @@ export function attempt(setting: Setting, course: Course, actS: number, watcher?
   return { spared: !Number.isFinite(earlyS), harmEarlyS: earlyS, harmLikelyS: likelyS, endedS: doneS };
 }
 
-function isOver(lastsMin: number | undefined, nowS: number): boolean {
-  return lastsMin !== undefined && lastsMin * 60 <= nowS;
-}
-
 /** Advances, ending on the way what ends by itself. */
-function runThrough(setting: Setting, course: Course, untilS: number, watcher?: Watcher): void {
+function runThrough(setting: Setting, course: Course, untilS: number, minded: boolean, watcher?: Watcher): void {
   const { twin } = setting;
   for (const fault of course.faults) {
     const endsS = (fault.mode.lastsMin ?? Number.POSITIVE_INFINITY) * 60;
     if (endsS > timeS(twin) && endsS <= untilS) {
       step(twin, endsS, watcher);
-      endItself(setting, fault);
+      endItself(setting, fault, minded);
     }
   }
   step(twin, untilS, watcher);

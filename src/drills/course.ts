@@ -4,7 +4,7 @@
  */
 import { HARM_DOSE } from "../science/index.ts";
 import { advance, floorL, openAfterCut, restore, snapshot, timeS, type TwinEvent, worstDose, worstHarm } from "../twin/index.ts";
-import { makeBench } from "./faults/bench.ts";
+import { leversPulled, makeBench } from "./faults/bench.ts";
 import type { Fault } from "./faults/fault.ts";
 import { Messenger, type Notice } from "./messenger.ts";
 import { looksBetween, type Scene } from "./people.ts";
@@ -104,7 +104,7 @@ export function runCourse(setting: Setting, faults: readonly Fault[], scene: Sce
     const toS = grid[place];
     for (const ending of endings.filter((one) => one.tS > fromS && one.tS <= toS)) {
       advance(twin, ending.tS);
-      endItself(setting, ending.fault);
+      endItself(setting, ending.fault, false);
     }
     next = stopBetween(setting, limits, next, toS);
     advance(twin, toS);
@@ -157,11 +157,14 @@ function stopBetween(setting: Setting, limits: CourseLimits, place: number, toS:
   return next;
 }
 
-/** Mains come back, breakers that need a hand stay open, other faults let go. */
-export function endItself(setting: Setting, fault: Fault): void {
+/**
+ * A fault that ends by itself: what it held down comes back. Breakers that need a hand stay open after the mains were away,
+ * unless someone who knows of it is about (`minded`).
+ */
+export function endItself(setting: Setting, fault: Fault, minded: boolean): void {
   const bench = makeBench(setting.twin);
-  bench.release(fault.part);
-  if (fault.part === "mains") openAfterCut(setting.twin);
+  for (const [part, lever] of leversPulled(setting.model, fault)) bench.release(part, lever);
+  if (fault.part === "mains" && !minded) openAfterCut(setting.twin);
 }
 
 function actsOnDevices(setting: Setting, event: TwinEvent): boolean {

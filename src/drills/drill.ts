@@ -2,9 +2,9 @@
  * One drill: a fault (or two) from a given moment in given circumstances, first with rules but nobody, then with the
  * people, and what is to be said of it.
  */
-import { leverAt } from "../twin/index.ts";
 import { attempt, lastUsefulS, workMinutes } from "./attempt.ts";
 import { type Course, runCourse } from "./course.ts";
+import { leversPulled } from "./faults/bench.ts";
 import { type Fault, faultId } from "./faults/fault.ts";
 import { findingOf, helpOf } from "./findings.ts";
 import { climb, hasSkill, type Response, type Scene } from "./people.ts";
@@ -45,26 +45,7 @@ export function sceneOf(setting: Setting, faults: readonly Fault[]): Scene {
 
 /** Whether a fault pulls a lever of this name on its own part. */
 function sets(setting: Setting, fault: Fault, lever: string): boolean {
-  return pulls(setting, fault).some(([, name]) => name === lever);
-}
-
-/** Levers that a fault pulls, found by letting it pull them on a bench that only writes down. */
-function pulls(setting: Setting, fault: Fault): readonly (readonly [part: string, lever: string])[] {
-  const pulled: [string, string][] = [];
-  const nothing = () => undefined;
-  fault.mode.inject(
-    {
-      site: setting.model.site,
-      set: (part, lever) => {
-        leverAt(setting.model, part, lever);
-        pulled.push([part, lever]);
-      },
-      release: nothing, food: nothing, carcass: nothing, pour: nothing, move: nothing, changeWater: nothing, addFresh: nothing, spill: nothing,
-      startBattery: nothing, refill: nothing, closeCircuit: nothing,
-    },
-    fault.part,
-  );
-  return pulled;
+  return leversPulled(setting.model, fault).some(([, name]) => name === lever);
 }
 
 /** Levers whose pulling kills a stand-in, a sensor or a way for messages without moving any water. */
@@ -77,7 +58,7 @@ const DEADENING = new Set([
 /** True where the fault takes away something that the site relies on when something else fails. */
 export function deadens(setting: Setting, fault: Fault): boolean {
   if (fault.mode.onset === "latent") return true;
-  return pulls(setting, fault).some(([, lever]) => DEADENING.has(`${fault.mode.of}:${lever}`));
+  return leversPulled(setting.model, fault).some(([, lever]) => DEADENING.has(`${fault.mode.of}:${lever}`));
 }
 
 export function runDrill(setting: Setting, faults: readonly Fault[]): DrillResult {

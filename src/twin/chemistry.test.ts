@@ -330,7 +330,7 @@ describe("oxygen", () => {
     // 4 g of ethanol, all burned within a day.
     addMol(run.twin, run.twin.model.systems[0], 0, CARBON, (4 * 2) / 46.07);
     let most = 0;
-    for (let hour = 0; hour < 72; hour++) {
+    for (let hour = 0; hour < 120; hour++) {
       for (const one of [run, same]) runInAir(one, 1, WARM_AND_DAMP);
       most = Math.max(most, same.oxygenMgL("display") - run.oxygenMgL("display"));
     }

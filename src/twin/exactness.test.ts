@@ -55,6 +55,26 @@ function apart(one: Run, other: Run) {
   };
 }
 
+/** Temperature, oxygen, alkalinity and pH of a steady reef every four hours of two days, cut into such pieces. */
+function courseOf(pieceS: number): readonly (readonly number[])[] {
+  const run = startRun(reef({ steady: true }));
+  return Array.from({ length: 12 }, () => {
+    run.pieces(4, pieceS);
+    return [
+      run.temperatureC("display"),
+      run.oxygenMgL("display"),
+      run.alkalinityDKH("display"),
+      run.phTotal("display"),
+    ];
+  });
+}
+
+function largestGap(course: readonly (readonly number[])[], limit: readonly (readonly number[])[]): readonly number[] {
+  return limit[0].map((_, quantity) =>
+    Math.max(...course.map((row, time) => Math.abs(row[quantity] - limit[time][quantity]))),
+  );
+}
+
 function starts(run: Run, device: string): number {
   return run.events.filter((event) => event.part === device && event.text.startsWith(`${device} runs`)).length;
 }
@@ -69,9 +89,9 @@ function readings(run: Run): readonly number[] {
 }
 
 describe("a run that is cut into pieces", () => {
-  it("of a minute ends, after five days, where one that takes ten minutes at a time does", () => {
+  it("of a hundred seconds ends, after five days, where one that takes ten minutes at a time does", () => {
     const whole = startRun(reef({ steady: true })).hours(120);
-    const pieces = startRun(reef({ steady: true })).pieces(120, 60);
+    const pieces = startRun(reef({ steady: true })).pieces(120, 100);
     const { temperatureK, salinity, oxygenMgL, alkalinityDKH, ph } = apart(whole, pieces);
     expect(temperatureK).toBeLessThan(0.02);
     expect(salinity).toBeLessThan(0.005);
@@ -81,12 +101,17 @@ describe("a run that is cut into pieces", () => {
   });
 
   it("comes nearer to the limit the finer it is cut", () => {
-    const limit = startRun(reef({ steady: true })).pieces(48, 20);
-    const errors = [600, 300, 150].map((pieceS) => apart(startRun(reef({ steady: true })).pieces(48, pieceS), limit));
-    for (const quantity of ["temperatureK", "alkalinityDKH"] as const) {
-      expect(errors[1][quantity], quantity).toBeLessThan(0.75 * errors[0][quantity]);
-      expect(errors[2][quantity], quantity).toBeLessThan(0.75 * errors[1][quantity]);
+    const limit = courseOf(40);
+    const errors = [600, 300, 150].map((pieceS) => largestGap(courseOf(pieceS), limit));
+    // Temperature and oxygen: half the step, about half the error.
+    for (const quantity of [0, 1]) {
+      expect(errors[1][quantity]).toBeLessThan(0.7 * errors[0][quantity]);
+      expect(errors[2][quantity]).toBeLessThan(0.7 * errors[1][quantity]);
     }
+    // Alkalinity and pH stand near the rounding of their constants before the step matters.
+    for (const quantity of [2, 3]) expect(errors[2][quantity]).toBeLessThan(errors[0][quantity]);
+    expect(errors[0][2]).toBeLessThan(0.005);
+    expect(errors[0][3]).toBeLessThan(0.005);
   });
 
   it("switches as often, and stays as warm on the mean, over two weeks of thermostat, top-off and doses", () => {
@@ -101,7 +126,7 @@ describe("a run that is cut into pieces", () => {
       const pieces = (14 * 86_400) / pieceS;
       return { run, warmth: sum / pieces, alkalinity: alkalinity / pieces };
     };
-    const [coarse, fine] = [mean(600), mean(200)];
+    const [coarse, fine] = [mean(600), mean(300)];
     expect(Math.abs(starts(coarse.run, "heater") - starts(fine.run, "heater"))).toBeLessThanOrEqual(2);
     expect(Math.abs(starts(coarse.run, "top-off") - starts(fine.run, "top-off"))).toBeLessThanOrEqual(1);
     expect(Math.abs(coarse.warmth - fine.warmth)).toBeLessThan(0.005);

@@ -295,7 +295,10 @@ function planCarry(twin: Twin, system: SystemModel, carry: CarryEdge): void {
     carried[local * TRANSPORTED + HEAT] += kgH * HEAT_CAPACITY * airC;
   } else if (local >= 0) {
     const perKg = kgH / Math.max(bodies[source + MASS], 1e-9);
-    for (let column = 0; column < TRANSPORTED; column++) carried[local * TRANSPORTED + column] += bodies[source + column] * perKg;
+    const strength = deviceLever(twin, carry.device, AT.device.strength);
+    for (let column = 0; column < TRANSPORTED; column++) {
+      carried[local * TRANSPORTED + column] += bodies[source + column] * perKg * (column === HEAT ? 1 : strength);
+    }
   }
   if (model.site.devices[carry.device].kind === "water-change") addLoss(twin, system, carry.to, kgH, false);
 }

@@ -3,7 +3,7 @@ import {
   addFood, addMol, CARBON, changeWater, DIC, leverAt, lookSoon, loseWater, type Model, moveWater,
   ORGANIC, pourFresh, powerMoved, refillStore, resetCircuit, startBattery, type SystemModel, TA, CA, type Twin,
 } from "../../twin/index.ts";
-import type { Bench } from "./fault.ts";
+import { type Bench, type Fault, faultId } from "./fault.ts";
 
 /** Nitrogen of a carcass: 2.75 % of wet weight (science.md 8.1), mol per gram. */
 const CARCASS_MOL_N_PER_G = 0.0275 / 14.007;
@@ -53,4 +53,43 @@ export function makeBench(twin: Twin): Bench {
     refill: (body) => refillStore(twin, bodyAt(body)),
     closeCircuit: (circuit) => resetCircuit(twin, model.circuitIndex.get(circuit) ?? 0),
   };
+}
+
+const pulledByFault = new WeakMap<Model, Map<string, readonly (readonly [part: string, lever: string])[]>>();
+
+/** Levers that a fault pulls, found by letting it pull them on a bench that only writes down. */
+export function leversPulled(model: Model, fault: Fault): readonly (readonly [part: string, lever: string])[] {
+  const known = pulledByFault.get(model) ?? new Map();
+  pulledByFault.set(model, known);
+  const id = faultId(fault);
+  const found = known.get(id) ?? record(model, fault);
+  known.set(id, found);
+  return found;
+}
+
+function record(model: Model, fault: Fault): readonly (readonly [part: string, lever: string])[] {
+  const pulled: [string, string][] = [];
+  const nothing = () => undefined;
+  fault.mode.inject(
+    {
+      site: model.site,
+      set(part, lever) {
+        leverAt(model, part, lever);
+        pulled.push([part, lever]);
+      },
+      release: nothing,
+      food: nothing,
+      carcass: nothing,
+      pour: nothing,
+      move: nothing,
+      changeWater: nothing,
+      addFresh: nothing,
+      spill: nothing,
+      startBattery: nothing,
+      refill: nothing,
+      closeCircuit: nothing,
+    },
+    fault.part,
+  );
+  return pulled;
 }
