@@ -13,8 +13,10 @@ import {
   createTwin,
   isRunning,
   leverAt,
+  lookSoon,
   oxygenMgL,
   phTotal,
+  powerMoved,
   salinity,
   startTwin,
   type Twin,
@@ -92,6 +94,8 @@ export function startRun(site: Site | string, options: RunOptions = {}): Run {
     },
     set: (part, lever, value) => {
       twin.levers[leverAt(twin.model, part, lever)] = value;
+      powerMoved(twin);
+      lookSoon(twin);
       return run;
     },
     temperatureC: (id) => temperatureC(twin, body(id)),

@@ -132,9 +132,7 @@ describe("with the drain blocked", () => {
     run.set("sump-to-display", "drain", 0).hours(5 * 24);
     expect(run.temperatureC("display")).toSatisfy((degrees: number) => degrees > 15 && degrees < 30);
     expect(run.temperatureC("sump")).toSatisfy((degrees: number) => degrees > 15 && degrees < 30);
-    expect(before - waterL(run) - floorL(run)).toSatisfy(
-      (evaporatedL: number) => evaporatedL > 0.2 && evaporatedL < 6,
-    );
+    expect(before - waterL(run) - floorL(run)).toSatisfy((evaporatedL: number) => evaporatedL > 0.2 && evaporatedL < 6);
   });
 });
 
