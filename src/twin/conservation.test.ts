@@ -288,6 +288,32 @@ devices:
     );
   });
 
+  it("that is missing after any spill lies on the floor, in water as salty as the tank was", () => {
+    const spills: readonly Fault[] = FAULTS.filter(
+      ([part, lever]) => /^(return|sump-to-display|display|sump)$/.test(part) && lever !== "filter",
+    );
+    const property = (place: number, displayL: number, sumpL: number) => {
+      const run = startRun(textOf({ ...PLAIN, displayL, sumpL, topOff: "fresh" })).hours(1);
+      const before = everywhere(run, SALT);
+      let [low, high] = [run.salinity("display"), run.salinity("display")];
+      pull(run, [spills[place]]);
+      run.pieces(20, 1800, () => {
+        const salinities = ["display", "sump"].map((body) => run.salinity(body));
+        low = Math.min(low, ...salinities);
+        high = Math.max(high, ...salinities);
+      });
+      const missingG = 1000 * (before - everywhere(run, SALT));
+      const floorKg = floorL(run) * kgPerL(run.twin, run.body("display"));
+      expect(missingG).toBeGreaterThanOrEqual(0.998 * floorKg * low - 1e-6);
+      expect(missingG).toBeLessThanOrEqual(1.002 * floorKg * high + 1e-6);
+    };
+    const places = fc.nat(spills.length - 1);
+    fc.assert(fc.property(places, fc.integer({ min: 100, max: 600 }), fc.integer({ min: 50, max: 150 }), property), {
+      seed: 4,
+      numRuns: 16,
+    });
+  });
+
   it("stays together when levels settle: stopping and starting the return neither makes nor loses any", () => {
     const run = startRun(textOf({ ...PLAIN, sumpL: 150 })).hours(2);
     const before = held(run);

@@ -2,6 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { type Run, startRun } from "../../test/sites.ts";
 import { BODY_COLUMNS, SENSOR_COLUMNS, SENSOR_READING } from "./columns.ts";
+import { lookSoon } from "./hub.ts";
 import { restore, snapshot, type Twin } from "./state.ts";
 
 interface Parts {
@@ -213,6 +214,24 @@ describe("a sensor more", () => {
     const [one, other] = [1, 2].map((seed) => startRun(reef(), { seed }).hours(30));
     expect(truth(other.twin)).toEqual(truth(one.twin));
     expect(readings(other)).not.toEqual(readings(one));
+  });
+});
+
+describe("a hub that leaves out looks", () => {
+  it("switches as often, and holds the same warmth, as one that looks at every tick", () => {
+    const course = (everyTick: boolean) => {
+      const run = startRun(reef({ hub: true }));
+      let sum = 0;
+      run.pieces(36, 15, () => {
+        if (everyTick) lookSoon(run.twin);
+        sum += run.temperatureC("sump");
+      });
+      return { starts: starts(run, "heater"), meanC: sum / (36 * 240) };
+    };
+    const [some, every] = [course(false), course(true)];
+    expect(every.starts).toBeGreaterThan(10);
+    expect(Math.abs(some.starts - every.starts)).toBeLessThanOrEqual(1);
+    expect(Math.abs(some.meanC - every.meanC)).toBeLessThan(0.01);
   });
 });
 
