@@ -6,7 +6,6 @@
  */
 import type { VerdictKind } from "../server/contract/index.ts";
 
-const NB = "\u00a0";
 const MINUS = "\u2212";
 
 const one = (count: number, single: string, many: string): string => (count === 1 ? single : many);
@@ -73,7 +72,6 @@ export const words = {
     tryAgain: "Try again",
     noSuchPage: "There is no such page.",
     toDrills: "Go to the drills",
-    unknownDrill: "There is no such drill on this site.",
   },
 
   empty: {
@@ -89,14 +87,12 @@ export const words = {
     helps: (remedy: string) => `What would help first: ${remedy}`,
     allFindings: (count: string, n: number) => `All ${count} ${one(n, "finding", "findings")}`,
     tally: "Show only one verdict",
-    tallyButton: (count: string, verdict: string) => `${count} ${verdict}`,
     system: "System",
     allSystems: "All systems",
     wholeSite: "the whole site",
     groupBy: "Group by",
     group: { none: "none", system: "system", circumstance: "circumstance", kind: "part kind" },
     groupOption: (name: string) => `Group: ${name}`,
-    systemOption: (name: string) => `System: ${name}`,
     search: "Find a fault or part",
     column: { fault: "fault", part: "part, where, when", margin: "margin", verdict: "verdict" },
     axis: "Time since the fault, from 0 to 14 days",
@@ -131,7 +127,6 @@ export const words = {
   findings: {
     headline: (count: string, n: number) => `${count} ${one(n, "finding", "findings")}, worst first`,
     none: "No finding is left among the faults that were tried.",
-    drills: (count: string, n: number) => `${count} ${one(n, "drill", "drills")}`,
     helps: "what would help",
     back: "Drills",
     more: (count: string) => `Show the other ${count}`,
@@ -179,18 +174,16 @@ export const words = {
     starts: (day: string, clock: string) => `${day}, ${clock}`,
     away: (people: string) => `${people} away`,
     closed: "building closed",
-    asIs: "as usual",
     flips: "Inside the band of what is not known the verdict changes.",
     chart: (quantities: string, hours: string) => `${quantities}, power, messages and people over ${hours}`,
     lines: { truth: "true", sensed: "sensed, as rules see it", unattended: "if nobody acts" },
-    lane: { phases: "phases", messages: "messages", messagesNote: "hub to phones", people: "people" },
-    phase: { unnoticed: "unnoticed", message: "message out", acting: "acting" },
+    lane: { phases: "phases", messages: "messages", messagesNote: "hub to phones" },
+    phase: { unnoticed: "unnoticed", message: "message out" },
+    allRooms: "all rooms",
     harmEarly: "harm, early",
     harmLikely: "harm, likely",
     harm: "harm",
     lastUseful: "last useful act",
-    since: "hours since the fault",
-    message: { sent: "sent", read: "read", lost: "lost" },
     quantities: "Quantities shown",
     windowAll: (time: string) => `The whole run, ${time}`,
     devices: "All devices",
@@ -204,12 +197,10 @@ export const words = {
     why: "Why, in words",
     allEvents: (count: string) => `Show all ${count} events`,
     change: "What would change it",
-    noChange: "Nothing was found that would change it.",
     derived: "Not run by itself",
     table: "Show as table",
     tableTime: "time",
     tableClock: "clock",
-    tableNote: "Values at the drawn moments.",
     source: (engine: string, seed: string) => `Engine ${engine}, seed ${seed}.`,
     failed: "This drill could not be run.",
     harmBegins: (time: string) => `Harm begins, ${time} after the fault.`,
@@ -236,7 +227,7 @@ export const words = {
     on: "on",
     air: "air temperature",
     humidity: "humidity",
-    water: "water",
+    water: "water on the floor",
     energy: "energy left",
     flow: "flow",
     light: "light",
@@ -425,5 +416,4 @@ export const words = {
     gPerDay: "g a day",
     LPerDay: "L a day",
   },
-  nb: NB,
 } as const;

@@ -8,6 +8,7 @@ import {
   type RehearsalReport,
   type SiteAnswer,
 } from "../../server/contract/index.ts";
+import { asSentence } from "../parts/format.ts";
 
 /** The program's answers, typed. Each call rejects with a sentence that can be shown. */
 export const api = {
@@ -47,6 +48,5 @@ async function ask(address: string, how?: RequestInit): Promise<unknown> {
   const response = await fetch(address, how);
   const body: unknown = await response.json();
   if (response.ok) return body;
-  const { title, detail } = parseProblem(body);
-  throw new Error(`${title}. ${detail}`);
+  throw new Error(asSentence(parseProblem(body).detail));
 }

@@ -48,7 +48,6 @@ export function address(path: string, query: Readonly<Record<string, string | nu
 }
 
 export const drillAddress = (id: string): string => address("/drill", { id });
-export const partAddress = (id: string): string => address("/site", { part: id });
 
 /** Whether the browser should be left to do what it does with a pressed link: open it elsewhere, say. */
 export function isPlainClick(event: MouseEvent): boolean {

@@ -1,21 +1,15 @@
 import { useMemo, useState } from "react";
-import type { DrillResult } from "../../server/contract/index.ts";
 import { drillAddress, Link } from "../app/router.tsx";
 import { drillsOf, type Known } from "../app/store.ts";
 import { asSentence, figure } from "../parts/format.ts";
 import { VerdictGlyph } from "../parts/glyphs.tsx";
 import { Marked } from "../parts/names.tsx";
 import { words } from "../words.ts";
+import { type Finding, findingsOf } from "./findings-of.ts";
 import { marginText } from "./margin.ts";
 import { ordered } from "./order.ts";
 
 const FIRST = 60;
-
-interface Finding {
-  readonly text: string;
-  /** Its drills, worst first. */
-  readonly drills: readonly DrillResult[];
-}
 
 /** Everything that is not good enough, in words, worst first, each with its drills and what would change it. */
 export function Findings({ known }: { readonly known: Known }) {
@@ -36,7 +30,7 @@ export function Findings({ known }: { readonly known: Known }) {
       </h1>
       <ol className="findings">
         {shown.map((finding) => (
-          <FindingItem key={finding.text} finding={finding} />
+          <FindingItem key={finding.key} finding={finding} />
         ))}
       </ol>
       {rest > 0 && (
@@ -71,20 +65,8 @@ function FindingItem({ finding }: { readonly finding: Finding }) {
       <p className="eff sm">
         {words.verdicts[worst.verdict]}, <span className="nb">{marginText(worst)}</span>
         <br />
-        {words.findings.drills(figure(finding.drills.length), finding.drills.length)}
+        {finding.drills.map(({ circumstance }) => circumstance).join(", ")}
       </p>
     </li>
   );
-}
-
-/** Drills with the same finding are one finding, at the place of the worst of them. */
-function findingsOf(drills: readonly DrillResult[]): readonly Finding[] {
-  const byText = new Map<string, DrillResult[]>();
-  for (const drill of drills) {
-    if (drill.finding === null) continue;
-    const known = byText.get(drill.finding);
-    if (known === undefined) byText.set(drill.finding, [drill]);
-    else known.push(drill);
-  }
-  return [...byText].map(([text, group]) => ({ text, drills: group }));
 }

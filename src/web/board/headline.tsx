@@ -1,8 +1,10 @@
+import { useMemo } from "react";
 import type { DrillResult } from "../../server/contract/index.ts";
 import { Link } from "../app/router.tsx";
 import { asSentence, figure } from "../parts/format.ts";
 import { Marked } from "../parts/names.tsx";
 import { words } from "../words.ts";
+import { findingsOf } from "./findings-of.ts";
 
 /** The drill that the page's sentence speaks of: the worst that has a finding. */
 export function worstOf(drills: readonly DrillResult[]): DrillResult | null {
@@ -18,8 +20,8 @@ export function Headline({
   readonly soFar: string | null;
 }) {
   const worst = worstOf(drills);
+  const findings = useMemo(() => findingsOf(drills).length, [drills]);
   if (worst === null) return <Held drills={drills} soFar={soFar} />;
-  const findings = new Set(drills.map((drill) => drill.finding).filter((finding) => finding !== null)).size;
   return (
     <div>
       <p className="first">{soFar ?? words.board.first}</p>

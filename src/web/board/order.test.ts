@@ -3,6 +3,7 @@ import { resultsOf } from "../../../test/browser/fixtures/results.ts";
 import { school } from "../../../test/browser/fixtures/sites.ts";
 import type { DrillResult, VerdictKind } from "../../server/contract/index.ts";
 import { isFiltered, NO_CHOICE, readChoice, writeChoice } from "./choice.ts";
+import { findingsOf } from "./findings-of.ts";
 import { isShort, marginText } from "./margin.ts";
 import { chosen, FOLD, folded, grouped, ordered, tally } from "./order.ts";
 
@@ -120,4 +121,14 @@ it("a margin is a signed time, or the reason why there is none", () => {
   expect(said("absorbed", null)).toBe("no harm");
   expect(isShort({ verdict: "late", margin_min: null })).toBe(true);
   expect(isShort({ verdict: "handled", margin_min: 10 })).toBe(false);
+});
+
+it("drills of one fault are one finding, at the place of its worst, and each drill with a finding is in one", () => {
+  const findings = findingsOf(drills);
+  const found = drills.filter(({ finding }) => finding !== null);
+  expect(findings.flatMap((finding) => finding.drills)).toHaveLength(found.length);
+  expect(findings.length).toBeLessThan(found.length);
+  expect(findings[0].text).toBe(found[0].finding);
+  const worst = findings.map((finding) => drills.indexOf(finding.drills[0]));
+  expect(worst).toEqual([...worst].sort((a, b) => a - b));
 });

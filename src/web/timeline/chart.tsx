@@ -57,10 +57,11 @@ export function Chart({ report, run, waters, devices, width, endMin, narrow }: P
           curve={curve}
           report={report}
           run={run}
-          body={water(curve.part) ?? curve.part}
+          body={curve.part === FLOOR ? words.drill.allRooms : (water(curve.part) ?? curve.part)}
+          isWet={water(curve.part) !== undefined}
           top={places.waters[i]}
           height={places.size.water}
-          headroom={i === 0 && !narrow ? NAMES_HEIGHT : 0}
+          headroom={narrow ? PEAK_HEIGHT : i === 0 ? NAMES_HEIGHT : 0}
         />
       ))}
       {devices.map((curve, i) => (
@@ -88,7 +89,7 @@ export function Chart({ report, run, waters, devices, width, endMin, narrow }: P
         plot={plot}
         run={run}
         report={report}
-        y={(waters.length > 0 ? places.waters[0] + places.size.water : places.messages) - 14}
+        y={bracketHeight(report, run, waters[0], places.waters[0] ?? places.messages, places.size.water, narrow)}
       />
     </svg>
   );
@@ -182,6 +183,10 @@ function Ground({
   );
 }
 
+/** The trace counts water on the floors of all rooms together, under this name. */
+const FLOOR = "floor";
+/** Height of the name of a peak, px: on a phone the name of the lane lies just above. */
+const PEAK_HEIGHT = 18;
 /** Height of the line of names over the harm ground, px. */
 const NAMES_HEIGHT = 34;
 /** Room that two names need between the lines they belong to, px. */
@@ -223,6 +228,26 @@ function GroundNames({
       )}
     </g>
   );
+}
+
+/** Where the margin is written: at the foot of the first water, or under its head where the curve is at the foot itself. */
+function bracketHeight(
+  report: DrillReport,
+  run: Run,
+  lead: Curve | undefined,
+  top: number,
+  height: number,
+  narrow: boolean,
+): number {
+  if (lead === undefined) return top - 14;
+  const values = [...run.truth(lead.key), ...(report.unattended.trace.truth[lead.key] ?? [])].filter((value) =>
+    Number.isFinite(value),
+  );
+  const low = values.reduce((least, value) => Math.min(least, value), Number.POSITIVE_INFINITY);
+  const high = values.reduce((most, value) => Math.max(most, value), Number.NEGATIVE_INFINITY);
+  const atAct = run.truth(lead.key)[report.trace.t_min.findIndex((t) => t >= (run.actMin ?? 0))] ?? high;
+  const isLow = high > low && (atAct - low) / (high - low) < 0.35;
+  return isLow ? top + (narrow ? 30 : NAMES_HEIGHT + 18) : top + height - 14;
 }
 
 /** The margin, measured between the act and the last useful moment. */

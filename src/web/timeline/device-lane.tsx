@@ -25,7 +25,7 @@ export function DeviceLane({
   const { x, left, right, endMin, narrow, width } = plot;
   const values = run.truth(curve.key).map((value) => value * curve.factor);
   const times = report.trace.t_min;
-  const most = Math.max(1, ...values.filter(isNumber));
+  const most = Math.max(curve.factor, ...values.filter(isNumber));
   const y = (value: number): number => top + height - (value / most) * (height - 4);
   const outline = stepPath(times, values, x, y, endMin);
   const isFaulty = report.faults.some(({ part }) => part === curve.part);

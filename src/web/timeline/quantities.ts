@@ -148,19 +148,13 @@ export function tellingCurves(
   const preference = ({ part }: Curve): number => (displays.has(part) ? 1.5 : 1) * (near.has(part) ? 1 : 0.2);
   const scored = waters.map((curve) => ({ curve, score: departure(curve, report, endMin) * preference(curve) }));
   scored.sort((a, b) => b.score - a.score);
-  const main = mainCurve(report);
-  const picked = scored.filter(({ curve }) => curve.key === main);
+  const picked = scored.filter(({ curve }) => curve.key === report.telling);
   for (const candidate of scored) {
     if (picked.length > 0 && candidate.score < 1) break;
     if (!picked.some(({ curve }) => curve.quantity === candidate.curve.quantity)) picked.push(candidate);
     if (picked.length === SHOWN_AT_FIRST) break;
   }
   return picked.map(({ curve }) => curve.key);
-}
-
-/** The curve that the engine kept of the later runs: the one that does the harm. */
-function mainCurve(report: DrillReport): string | undefined {
-  return Object.keys(report.later[0]?.trace ?? {}).find((key) => key in report.trace.truth);
 }
 
 /** Devices that change their state inside the span, those of the fault first. */

@@ -4,6 +4,8 @@ import type { Plot } from "./lane-frame.tsx";
 
 const NB = "\u00a0";
 const DAY_MIN = 1440;
+/** Axes at least this long count in hours, min. */
+const HOURS_FROM_MIN = 166;
 
 /** The graduated border: hours since the fault in ink, clock time in soundings above it. */
 export function TimeAxis({
@@ -40,7 +42,7 @@ export function TimeAxis({
         return (
           <g key={min}>
             <text x={at} y={bottom - 14} textAnchor={anchor} className="ink">
-              {sinceFault(min, step)}
+              {sinceFault(min, step, endMin)}
             </text>
             {!narrow && (
               <text x={at} y={bottom - 28} textAnchor={anchor} className="sounding">
@@ -54,8 +56,8 @@ export function TimeAxis({
   );
 }
 
-/** "8 h", "2 d", "30 min": one unit along the whole axis. */
-function sinceFault(min: number, step: number): string {
+/** "8 h", "1.5 h", "2 d", "30 min": one unit along the whole axis. */
+function sinceFault(min: number, step: number, endMin: number): string {
   if (step >= DAY_MIN) return `${min / DAY_MIN}${NB}d`;
-  return step >= 60 ? `${min / 60}${NB}h` : `${min}${NB}min`;
+  return endMin >= HOURS_FROM_MIN ? `${min / 60}${NB}h` : `${min}${NB}min`;
 }

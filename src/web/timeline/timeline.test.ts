@@ -91,10 +91,10 @@ it("curves are known by their quantity whatever unit is written behind it, and f
   expect(devices.find(({ part }) => part === "heater-2")).toMatchObject({ unit: "W", factor: 300 });
 });
 
-it("the curves that tell a drill are of its own system, each of another quantity", () => {
+it("the curves that tell a drill are the one that the engine names, then others of its system, each of another quantity", () => {
   const { waters } = curvesOf(report, site);
-  const told = tellingCurves(waters, { ...report, later: [] }, site, spansOf(report).fit);
-  expect(told.length).toBeGreaterThan(0);
+  const told = tellingCurves(waters, report, site, spansOf(report).fit);
+  expect(told[0]).toBe(report.telling);
   expect(told.every((key) => key.startsWith("lagoon") || key.startsWith("top-off-tank-2"))).toBe(true);
 });
 

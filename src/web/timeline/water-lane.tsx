@@ -13,6 +13,8 @@ interface Props {
   readonly run: Run;
   /** Name of the body of water. */
   readonly body: string;
+  /** A body of water, and no room or floor. */
+  readonly isWet: boolean;
   readonly top: number;
   readonly height: number;
   /** Room kept free of curves at the upper edge, px: the names of the harm ground stand there. */
@@ -20,7 +22,7 @@ interface Props {
 }
 
 /** One quantity of one body: what was true, what the rules saw, and what would have been with nobody acting. */
-export function WaterLane({ plot, curve, report, run, body, top, height, headroom }: Props) {
+export function WaterLane({ plot, curve, report, run, body, isWet, top, height, headroom }: Props) {
   const { x, left, right, endMin, narrow, width } = plot;
   const { t_min: times, sensed } = report.trace;
   const truth = run.truth(curve.key);
@@ -52,7 +54,7 @@ export function WaterLane({ plot, curve, report, run, body, top, height, headroo
         top={top}
         name={curve.name}
         note={curve.unit === "" ? body : `${body}, ${curve.unit}`}
-        wet
+        wet={isWet}
       />
       {grid.values.map((value) => (
         <Note key={value} x={narrow ? width : left - 8} y={y(value) + (narrow ? -3 : 4)} anchor="end">
