@@ -109,7 +109,8 @@ function advanceSystem(twin: Twin, system: SystemModel, fromS: number, toS: numb
   const { clock } = twin.model.layout;
   const saved = save(twin, system);
   while (left > 1e-9) {
-    let hours = left;
+    // Within the stretch flows may change, so that a level is near that was far when the stretch was planned.
+    let hours = Math.min(left, Math.max(SHORTEST_HOURS, hoursToLevel(twin, system)));
     saved.take();
     stepSystem(twin, system, hours);
     updateWaters(twin, system);
