@@ -55,7 +55,8 @@ export function addSources(twin: Twin, body: number, amounts: Float64Array, at: 
   const base = twin.model.levers.base.body[body];
   const perKg = 1 / Math.max(massKg, 1e-6);
   const oxygenKg = amounts[at + O2] * perKg;
-  const oxygenMgL = oxygenKg * slow[s + SLOW.kgPerL] * O2_MG_PER_MOL;
+  // Half-way through a step an amount can lie a little below nothing; what is not there is not used.
+  const oxygenMgL = Math.max(0, oxygenKg * slow[s + SLOW.kgPerL] * O2_MG_PER_MOL);
   const dicKg = amounts[at + DIC] * perKg;
   const constant = constants[body];
   const hydrogen = solveHydrogen(constant, amounts[at + TA] * perKg, dicKg, twin.bodies[body * BODY_COLUMNS + HYDROGEN]);
@@ -71,8 +72,8 @@ export function addSources(twin: Twin, body: number, amounts: Float64Array, at: 
   const photo = life.photoO2MolH * light;
   const shells = shellsMolH(life, omega, light, slow[s + SLOW.temperatureC]) * levers[base + AT.body.calcify];
   const filter = Math.min(life.nitrifyMolH * q10 * freeOxygen * levers[base + AT.body.filter], FILM_PER_H * NITROGEN_HALF_MOL_KG * massKg);
-  const tanKg = amounts[at + TAN] * perKg;
-  const nitriteKg = amounts[at + NO2] * perKg;
+  const tanKg = Math.max(0, amounts[at + TAN] * perKg);
+  const nitriteKg = Math.max(0, amounts[at + NO2] * perKg);
   const toNitrite = filter * (tanKg / (NITROGEN_HALF_MOL_KG + tanKg));
   const toNitrate = filter * NITRITE_SPEED * (nitriteKg / (NITROGEN_HALF_MOL_KG + nitriteKg));
   const excreted = META_PER_H * q10 * amounts[at + META];
