@@ -4,7 +4,7 @@ import type { Command } from "commander";
 import { NotFoundError } from "../foundation/index.ts";
 import { type DrillReport, duration, signedDuration, tellDrill, type Trace } from "../drills/index.ts";
 import { decimal, whole } from "./numbers.ts";
-import { openSite, print, printJson } from "./open-site.ts";
+import { openSite, print, printJson, printNotFound } from "./open-site.ts";
 import { table, wrap } from "./table.ts";
 
 interface Options {
@@ -19,6 +19,8 @@ interface Options {
 }
 
 const MOST_EVENTS = 40;
+/** What switches more often than this is not listed. */
+const CYCLING = 6;
 
 export function addDrill(program: Command): void {
   program
@@ -48,8 +50,7 @@ export function addDrill(program: Command): void {
         else printDrill(report);
       } catch (error) {
         if (!(error instanceof NotFoundError)) throw error;
-        process.stderr.write(`${error.message}\n`);
-        process.exitCode = 1;
+        printNotFound(error);
       }
     });
 }
@@ -64,19 +65,21 @@ function printDrill(report: DrillReport): void {
   if (report.finding) print(wrap(report.finding, 110, ""));
   if (report.would_help.length > 0) print(wrap(`Would help: ${report.would_help.join("; ")}.`, 110, ""));
   print("");
-  const told = report.events.filter((event) => event.kind !== "rule" || report.events.length < MOST_EVENTS);
+  const often = new Map<string, number>();
+  for (const event of report.events) if (event.part) often.set(`${event.kind} ${event.part}`, (often.get(`${event.kind} ${event.part}`) ?? 0) + 1);
+  const told = report.events.filter((event) => (event.kind !== "rule" && event.kind !== "device") || (often.get(`${event.kind} ${event.part}`) ?? 0) <= CYCLING);
   const important = told.filter((event) => event.kind !== "device");
   const rows = [...important, ...told.filter((event) => event.kind === "device").slice(0, Math.max(0, MOST_EVENTS - important.length))].sort((a, b) => a.t_min - b.t_min);
   print(table(rows.slice(0, MOST_EVENTS).map((event) => [`+${duration(event.t_min)}`, event.kind, event.text]), ["right", "left", "left"]));
   const curve = plotted(report);
-  if (curve) print(`\n${curve.name} (true), ${curve.spanH} h\n${asciichart.plot(curve.values, { height: 10 })}`);
+  if (curve) print(`\n${curve.name} over ${curve.spanH} h if nobody acts\n${asciichart.plot(curve.values, { height: 10 })}`);
   print("\nThese are estimates of what was tried, not a promise.");
 }
 
 const COLUMNS = 90;
 
 function plotted(report: DrillReport): { name: string; values: number[]; spanH: string } | null {
-  const name = telling(report.trace, report.unattended.trace);
+  const name = report.telling !== null && report.telling in report.unattended.trace.truth ? report.telling : telling(report.trace, report.unattended.trace);
   if (name === null) return null;
   const values = report.unattended.trace.truth[name];
   const times = report.unattended.trace.t_min;

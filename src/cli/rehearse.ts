@@ -96,6 +96,7 @@ function printReport(report: RehearsalReport, all: boolean): void {
       if (drill.would_help.length > 0) print(wrap(`Would help: ${drill.would_help.join("; ")}.`, 110, "      "));
     }
   }
+  for (const plain of report.plain_life) print(`\n${plain.finding}`);
   const { summary } = report;
   print(`\n${report.site}: ${report.drills.length} drills in ${report.elapsed_s} s on ${report.threads} threads, seed ${report.seed}.`);
   print(`unseen ${summary.unseen}, late ${summary.late}, handed over ${summary["handed over"]}, handled ${summary.handled}, absorbed ${summary.absorbed}`);

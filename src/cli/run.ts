@@ -5,7 +5,7 @@ import { NotFoundError } from "../foundation/index.ts";
 import { circumstanceNamed, type PlainLife, plainLife, Stage } from "../drills/index.ts";
 import { names, thin } from "./drill.ts";
 import { decimal, whole } from "./numbers.ts";
-import { openSite, print, printJson } from "./open-site.ts";
+import { openSite, print, printJson, printNotFound } from "./open-site.ts";
 import { table } from "./table.ts";
 
 interface Options {
@@ -38,8 +38,7 @@ export function addRun(program: Command): void {
         else printLife(life);
       } catch (error) {
         if (!(error instanceof NotFoundError)) throw error;
-        process.stderr.write(`${error.message}\n`);
-        process.exitCode = 1;
+        printNotFound(error);
       }
     });
 }

@@ -2,7 +2,7 @@
  * An attempt: someone comes at a given moment, does the fitting thing, and we see whether the livestock is spared.
  */
 import { HARM_DOSE } from "../science/index.ts";
-import { advance, atEase, restore, salinity, timeS, alkalinityDKH, phTotal, type Twin } from "../twin/index.ts";
+import { advance, atEase, restore, salinity, timeS, alkalinityDKH, phTotal, type Twin, type TwinEvent } from "../twin/index.ts";
 import { type Course, endItself, harmDose } from "./course.ts";
 import { makeBench } from "./faults/bench.ts";
 import type { Setting } from "./setting.ts";
@@ -33,6 +33,7 @@ export interface Watcher {
   readonly everyS: number;
   readonly untilS: number;
   readonly see: (tS: number) => void;
+  readonly hear: (event: TwinEvent) => void;
 }
 
 /** Minutes of hands-on work to end all faults. */
@@ -43,10 +44,11 @@ export function workMinutes(course: Course): number {
 /** Goes back to just before `actS`, lets the person work, and follows what comes of it. */
 export function attempt(setting: Setting, course: Course, actS: number, watcher?: Watcher): Attempt {
   const { twin } = setting;
-  twin.onEvent = null;
+  twin.onEvent = watcher?.hear ?? null;
   let place = course.snapshots.length - 1;
   while (place > 0 && course.snapshots[place].tS > actS) place--;
   restore(twin, course.snapshots[place].state);
+  advance(twin, timeS(twin));
   const doneS = actS + workMinutes(course) * 60;
   let likelyS = course.harm.likely <= actS ? course.harm.likely : Number.POSITIVE_INFINITY;
   runThrough(setting, course, doneS, false, watcher);

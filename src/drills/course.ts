@@ -75,6 +75,7 @@ function floorL0(setting: Setting): number {
 export function runCourse(setting: Setting, faults: readonly Fault[], scene: Scene, limits: CourseLimits): Course {
   const { twin, grid, normal } = setting;
   restore(twin, setting.start);
+  advance(twin, 0);
   const messenger = new Messenger(twin);
   const acted: { part: string; tS: number; text: string }[] = [];
   twin.onEvent = (event) => {
@@ -112,12 +113,13 @@ export function runCourse(setting: Setting, faults: readonly Fault[], scene: Sce
     messenger.deliver(toS);
     limits.onGrid?.(toS);
     crossings(setting, harm, before, fromS, toS);
+    for (const end of ["early", "likely", "late"] as const) if (Number.isFinite(harm[end]) && isPlainLife(setting, end, harm[end])) harm[end] = Number.POSITIVE_INFINITY;
     if (harmWhat === null && harm.early <= toS) harmWhat = worstHarm(twin) ?? { body: "floor", group: "house", stressor: "water on the floor" };
     const sign = signs(setting, place, steadiness.gaps);
     if (sign.measurable !== null) {
       moved = true;
       if (signS > toS) {
-        signS = place === 1 ? 0 : toS;
+        signS = toS;
         signWhat = sign.measurable;
       }
     }
@@ -170,6 +172,13 @@ export function endItself(setting: Setting, fault: Fault, minded: boolean): void
 function actsOnDevices(setting: Setting, event: TwinEvent): boolean {
   if (event.kind === "stand-in") return true;
   return (setting.model.site.rules.find((rule) => rule.id === event.part)?.act.length ?? 0) > 0;
+}
+
+/** Harm that plain life does at the same time, or that it has done before, is not this fault's doing, s of grace. */
+const GRACE_S = HOUR_S;
+
+function isPlainLife(setting: Setting, end: keyof HarmTimes, tS: number): boolean {
+  return tS >= setting.normal.harm[end] - GRACE_S;
 }
 
 /** Notes when a dose passes the harm mark, interpolated within the stretch. */

@@ -101,7 +101,7 @@ export function helpFor(setting: Setting, course: Course, scene: Scene): Help {
 function byLooking(scene: Scene, finder: string, tS: number, needs: ReturnType<typeof hardestSkill>): Response {
   const person = scene.site.people.find((one) => one.id === finder)!;
   if (hasSkill(person, needs) && !scene.unsure.has(finder)) {
-    return { told: [], toldS: Number.POSITIVE_INFINITY, toldBy: null, actingS: tS + 120, actor: finder, words: [{ tS, person: finder, text: `${finder} looks in and sees it` }] };
+    return { told: [], toldS: Number.POSITIVE_INFINITY, toldBy: null, actingS: tS + 120, actor: finder, words: [] };
   }
   const others = scene.site.people.filter((one) => one.id !== finder && hasSkill(one, needs)).map((one) => ({ person: one.id, afterMin: 5 }));
   if (!person.can.includes("call keeper")) return climb(scene, Number.POSITIVE_INFINITY, "urgent", needs, false, []);

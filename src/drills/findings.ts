@@ -11,9 +11,8 @@ type Base = Omit<DrillResult, "finding" | "would_help">;
 
 /** One sentence, or null where the verdict is good enough. */
 export function findingOf(setting: Setting, course: Course, help: Help, base: Base): string | null {
-  const what = course.faults.map((fault) => `${fault.mode.name.charAt(0).toLowerCase()}${fault.mode.name.slice(1)} (${fault.part})`).join(", then ");
-  const when = `${setting.circumstance.id}`;
-  const opening = `If ${lowerFirst(what)} (${when})`;
+  const what = course.faults.map((fault) => `${lowerFirst(fault.mode.name)} (${fault.part})`).join(", then ");
+  const opening = `If ${what} in the circumstance ${setting.circumstance.id}`;
   switch (base.verdict) {
     case "unseen":
       return `${opening}, ${unseenWords(course, base)}`;

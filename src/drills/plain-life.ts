@@ -24,6 +24,7 @@ export function plainLife(stage: Stage, circumstance: Circumstance, options: Rep
   const recorder = new Recorder(setting, options.only, options.stepMin);
   const events: TwinEvent[] = [];
   restore(setting.twin, setting.start);
+  advance(setting.twin, 0);
   setting.twin.onEvent = (event) => events.push(event);
   for (const tS of evenGrid(options.days, options.stepMin)) {
     advance(setting.twin, tS);

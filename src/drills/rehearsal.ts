@@ -7,7 +7,7 @@ import type { Site } from "../site/index.ts";
 import { compile } from "../twin/index.ts";
 import { planPairs, planSingles } from "./plan.ts";
 import { ENGINE } from "./engine.ts";
-import type { DrillResult, RehearsalReport } from "./types.ts";
+import type { DrillResult, PlainHarm, RehearsalReport } from "./types.ts";
 
 export interface RehearsalOptions {
   readonly seed: number;
@@ -20,6 +20,8 @@ export interface RehearsalOptions {
   readonly signal?: AbortSignal;
 }
 
+/** Asks a worker for the harm of plain life in place of drills. */
+const PLAIN_LIFE: readonly number[] = [];
 /** Drills a batch: enough work to be worth a message, small enough to stop soon. */
 const BATCH = 12;
 
@@ -35,7 +37,11 @@ export async function rehearse(site: Site, options: RehearsalOptions): Promise<R
     workerData: { site, seed: options.seed, pairs: options.pairs },
   });
   let done = 0;
+  let plainHarms: readonly PlainHarm[] = [];
   try {
+    const plain = pool.run(PLAIN_LIFE, options.signal ? { signal: options.signal } : {}) as Promise<readonly PlainHarm[]>;
+    // Where the drills stop first, nobody asks for this any more.
+    plain.catch(() => undefined);
     await Promise.all(
       batches(plan.map((drill) => `${drill.circumstance.id}:${drill.systems.join()}`)).map(async (places) => {
         if (options.signal?.aborted) return;
@@ -47,6 +53,7 @@ export async function rehearse(site: Site, options: RehearsalOptions): Promise<R
         options.onProgress?.(done, plan.length, fresh);
       }),
     );
+    if (!options.signal?.aborted) plainHarms = await plain;
   } catch (problem) {
     if (!options.signal?.aborted) throw problem;
   } finally {
@@ -61,6 +68,7 @@ export async function rehearse(site: Site, options: RehearsalOptions): Promise<R
     elapsed_s: Math.round((options.nowS() - startedS) * 1000) / 1000,
     drills,
     summary: summarise(drills),
+    plain_life: plainHarms,
     complete: drills.length === plan.length,
     not_run: plan.length - drills.length,
   };

@@ -30,8 +30,8 @@ function horizonOf(setting: Setting): number {
   return setting.grid[setting.grid.length - 1];
 }
 
-function watch(setting: Setting, recorder: Recorder, stepMin: number, untilS: number): Watcher {
-  return { everyS: stepMin * 60, untilS, see: (tS) => recorder.take(setting.twin, tS) };
+function watch(setting: Setting, recorder: Recorder, stepMin: number, untilS: number, events: TwinEvent[] = []): Watcher {
+  return { everyS: stepMin * 60, untilS, see: (tS) => recorder.take(setting.twin, tS), hear: (event) => events.push(event) };
 }
 
 /** Collects the trace of a run at even steps. */
@@ -88,17 +88,23 @@ export function reportDrill(stage: Stage, faults: readonly Fault[], circumstance
   const setting = days === circumstance.horizonDays ? stage.setting(circumstance, systems) : makeSetting(stage.model, circumstance, stage.seed, systems, days);
   const judged = judge(setting, faults);
   const alone = recordAlone(setting, evenGrid(days, options.stepMin), faults, judged.scene, options);
-  const withHelp = recordHelp(setting, alone.course, judged.help, options, alone.trace);
+  const helped = recordHelp(setting, alone.course, judged.help, options, alone.trace);
+  const actMin = judged.result.minutes.acting ?? Number.POSITIVE_INFINITY;
+  const events = [
+    ...courseEvents(alone.events.filter((event) => event.t_min <= actMin), faults),
+    ...helped.events.map(toDrillEvent).filter((event) => event.t_min > actMin),
+    ...peopleEvents(judged.course, judged.help, faults, actMin),
+    ...harmEvents(judged.course),
+  ];
   return {
     ...judged.result,
     site: stage.model.site.name,
     engine: ENGINE,
     seed: stage.seed,
     starts: circumstance.startsLocal,
-    events: [...courseEvents(alone.events, faults), ...peopleEvents(judged.course, judged.help, faults), ...harmEvents(judged.course)]
-      .filter((event) => !(event.kind === "device" && judged.result.minutes.acting !== null && event.t_min > judged.result.minutes.acting))
-      .sort((a, b) => a.t_min - b.t_min),
-    trace: withHelp,
+    events: events.sort((a, b) => a.t_min - b.t_min),
+    trace: helped.trace,
+    telling: mainQuantity(judged.course, judged.result),
     unattended: { trace: alone.trace, events: alone.events },
     people: peopleSpans(judged.scene, judged.help, days, judged.course),
     thresholds: thresholds(stage),
@@ -127,11 +133,12 @@ export function toDrillEvent(event: TwinEvent): DrillEvent {
 }
 
 /** The attended course: as alone until someone acts, then from the act on. */
-function recordHelp(setting: Setting, course: Course, help: Help, options: ReportOptions, alone: Trace): Trace {
-  if (!Number.isFinite(help.actingS)) return alone;
+function recordHelp(setting: Setting, course: Course, help: Help, options: ReportOptions, alone: Trace): { readonly trace: Trace; readonly events: readonly TwinEvent[] } {
+  if (!Number.isFinite(help.actingS)) return { trace: alone, events: [] };
   const recorder = new Recorder(setting, options.only, options.stepMin);
-  attempt(setting, course, help.actingS, watch(setting, recorder, options.stepMin, horizonOf(setting)));
-  return joined(alone, recorder.trace(), help.actingS / 60);
+  const events: TwinEvent[] = [];
+  attempt(setting, course, help.actingS, watch(setting, recorder, options.stepMin, horizonOf(setting), events));
+  return { trace: joined(alone, recorder.trace(), help.actingS / 60), events };
 }
 
 function joined(first: Trace, second: Trace, fromMin: number): Trace {
@@ -160,9 +167,9 @@ function harmEvents(course: Course): DrillEvent[] {
   return events;
 }
 
-function peopleEvents(course: Course, help: Help, faults: readonly Fault[]): DrillEvent[] {
+function peopleEvents(course: Course, help: Help, faults: readonly Fault[], actMin: number): DrillEvent[] {
   const events: DrillEvent[] = [];
-  for (const notice of course.notices) {
+  for (const notice of course.notices.filter((one) => one.raisedS / 60 <= actMin)) {
     if (Number.isFinite(notice.sentS)) events.push({ t_min: round(notice.sentS / 60), kind: "message", part: notice.rule, person: null, text: notice.from === "silence watch" ? `the watch outside says: ${notice.says}` : `the notice of ${notice.rule} leaves the house` });
     else events.push({ t_min: round(notice.raisedS / 60), kind: "message", part: notice.rule, person: null, text: `the notice of ${notice.rule} finds no way out` });
   }

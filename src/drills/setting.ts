@@ -5,14 +5,16 @@
 import type { LocalClock } from "../foundation/index.ts";
 import { type Circumstance, clockFor, type Person } from "../site/index.ts";
 import {
-  advance, alkalinityDKH, createTwin, fillStores, floorL, isRunning, type Model, oxygenMgL, phTotal, restore, salinity,
-  snapshot, startTwin, temperatureC, type Twin, type TwinEvent, volumeL,
+  advance, alkalinityDKH, ammoniaMgNL, createTwin, fillStores, floorL, isHarmed, isRunning, isStore, type Model, oxygenMgL, phTotal, restore, roundRooms, salinity,
+  snapshot, startTwin, temperatureC, topUp, type Twin, type TwinEvent, volumeL, warmTo, worstHarm,
 } from "../twin/index.ts";
 import { drillGrid } from "./grid.ts";
 
 const DAY_S = 86_400;
 /** Days that the site lives before the fault, to settle. */
 const SETTLE_DAYS = 3;
+/** Temperatures of the last day are noted this often, s. */
+const NOTE_EVERY_S = 600;
 /** Room after the horizon for trying late acts, days. */
 const AFTER_DAYS = 6;
 
@@ -39,8 +41,17 @@ export interface NormalCourse {
   readonly notices: readonly TwinEvent[];
   /** States on whole days, to see whether a fault moved anything at all. */
   readonly days: readonly Float64Array[];
+  /** When plain life itself does harm (a barrel that runs dry, a heater that is too small), s; Infinity where it does not. */
+  readonly harm: { readonly early: number; readonly likely: number; readonly late: number };
+  readonly harmWhat: HarmWhat | null;
   /** Devices that stood in within normal life. */
   readonly standIns: ReadonlySet<string>;
+}
+
+export interface HarmWhat {
+  readonly body: string;
+  readonly group: string;
+  readonly stressor: string;
 }
 
 export interface SignColumn {
@@ -70,8 +81,9 @@ export function makeSetting(model: Model, circumstance: Circumstance, seed: numb
   twin.active.fill(1);
   advance(twin, -DAY_S);
   fillStores(twin, circumstance.reservoirs);
-  advance(twin, 0);
+  const warmth = lastDay(twin);
   twin.harm.fill(0);
+  startAsDescribed(twin, warmth);
   fillStores(twin, circumstance.reservoirs);
   model.systems.forEach((system) => {
     twin.active[system.index] = systems.includes(system.index) ? 1 : 0;
@@ -80,6 +92,42 @@ export function makeSetting(model: Model, circumstance: Circumstance, seed: numb
   const columns = signColumns(model, systems);
   const normal = liveNormally(twin, start, grid, columns);
   return { model, circumstance, clock, seed, grid, twin, start, normal, systems };
+}
+
+interface Warmth {
+  readonly leastC: Float64Array;
+  readonly mostC: Float64Array;
+}
+
+/** Lives through the day before the fault and notes between which temperatures each body went. */
+function lastDay(twin: Twin): Warmth {
+  const count = twin.model.site.bodies.length;
+  const leastC = new Float64Array(count).fill(Number.POSITIVE_INFINITY);
+  const mostC = new Float64Array(count).fill(Number.NEGATIVE_INFINITY);
+  for (let tS = -DAY_S; tS <= 0; tS += NOTE_EVERY_S) {
+    advance(twin, tS);
+    for (let body = 0; body < count; body++) {
+      const waterC = temperatureC(twin, body);
+      leastC[body] = Math.min(leastC[body], waterC);
+      mostC[body] = Math.max(mostC[body], waterC);
+    }
+  }
+  return { leastC, mostC };
+}
+
+/**
+ * Where a thermostat or a float stands in its swing when the fault comes is chance, and would move every time that follows. So
+ * each body starts at the temperature that its description says, or at the nearest that it really goes through; each system
+ * holds the water that its description says; and the air of the rooms is known to a tenth of a degree.
+ */
+function startAsDescribed(twin: Twin, warmth: Warmth): void {
+  const { site, systems } = twin.model;
+  for (const system of systems) topUp(twin, system);
+  site.bodies.forEach((body, place) => {
+    if (body.holds.kind !== "salt" || isStore(body)) return;
+    warmTo(twin, place, Math.min(warmth.mostC[place], Math.max(warmth.leastC[place], body.holds.temperatureC)));
+  });
+  roundRooms(twin);
 }
 
 function handsAreThere(people: readonly Person[], circumstance: Circumstance): boolean {
@@ -92,6 +140,7 @@ function liveNormally(twin: Twin, start: Float64Array, grid: Float64Array, colum
   const standIns = new Set<string>();
   const notices: TwinEvent[] = [];
   restore(twin, start);
+  advance(twin, 0);
   twin.onEvent = (event) => {
     if (event.kind === "rule" || event.kind === "notice") routine.add(event.part);
     if (event.kind === "notice") notices.push(event);
@@ -99,15 +148,19 @@ function liveNormally(twin: Twin, start: Float64Array, grid: Float64Array, colum
   };
   const signs = new Float64Array(grid.length * columns.length);
   const days: Float64Array[] = [];
+  const harm = { early: Number.POSITIVE_INFINITY, likely: Number.POSITIVE_INFINITY, late: Number.POSITIVE_INFINITY };
+  let harmWhat: HarmWhat | null = null;
   for (let place = 0; place < grid.length; place++) {
     advance(twin, grid[place]);
     columns.forEach((column, index) => {
       signs[place * columns.length + index] = column.read(twin);
     });
     if (grid[place] % DAY_S === 0) days.push(snapshot(twin));
+    for (const end of ["early", "likely", "late"] as const) if (isHarmed(twin, end)) harm[end] = Math.min(harm[end], grid[place]);
+    if (harmWhat === null && Number.isFinite(harm.early)) harmWhat = worstHarm(twin);
   }
   twin.onEvent = null;
-  return { signs, columns, routine, notices, days, standIns };
+  return { signs, columns, routine, notices, days, standIns, harm, harmWhat };
 }
 
 const SILENT_KINDS = new Set(["return-pump", "wave-pump", "skimmer", "light", "air-pump"]);
@@ -125,6 +178,7 @@ function signColumns(model: Model, systems: readonly number[]): SignColumn[] {
       add("salinity", 0.3, Number.POSITIVE_INFINITY, (twin) => salinity(twin, body));
       add("oxygen", 0.4, 3, (twin) => oxygenMgL(twin, body));
       add("ph", 0.08, Number.POSITIVE_INFINITY, (twin) => phTotal(twin, body));
+      add("ammonia", 0.05, Number.POSITIVE_INFINITY, (twin) => ammoniaMgNL(twin, body));
       add("alkalinity", 0.3, Number.POSITIVE_INFINITY, (twin) => alkalinityDKH(twin, body));
       add("volume", Math.max(1, 0.03 * normalL), isFloating ? 0.15 * normalL : 0.1 * normalL, (twin) => volumeL(twin, body));
     }

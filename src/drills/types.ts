@@ -66,6 +66,8 @@ export interface DrillReport extends DrillResult {
   readonly starts: string;
   readonly events: readonly DrillEvent[];
   readonly trace: Trace;
+  /** The true quantity whose curve tells the story, where there is one. */
+  readonly telling: string | null;
   /** The same span with rules but nobody acting. */
   readonly unattended: { readonly trace: Trace; readonly events: readonly DrillEvent[] };
   /** When each person sleeps, is away, travels, acts: for the lanes of the timeline. */
@@ -73,6 +75,14 @@ export interface DrillReport extends DrillResult {
   readonly thresholds: readonly { readonly sensor: string; readonly rule: string; readonly value: number; readonly text: string }[];
   /** "What if they had come later": delay of the act in minutes against what follows. */
   readonly later: readonly { readonly delay_min: number; readonly verdict: VerdictKind; readonly harm_early: number | null; readonly harm_likely: number | null; readonly trace: Readonly<Record<string, readonly number[]>> }[];
+}
+
+/** Harm that comes without any fault: a reservoir that runs dry while away, a heater that is too small for the room. */
+export interface PlainHarm {
+  readonly circumstance: string;
+  readonly harm_early: number;
+  readonly harm: string;
+  readonly finding: string;
 }
 
 export interface RehearsalReport {
@@ -83,6 +93,8 @@ export interface RehearsalReport {
   readonly elapsed_s: number;
   readonly drills: readonly DrillResult[];
   readonly summary: Readonly<Record<"absorbed" | "handled" | "handed over" | "late" | "unseen", number>>;
+  /** What goes wrong in plain life, one line a circumstance; drills do not count it again. */
+  readonly plain_life: readonly PlainHarm[];
   readonly complete: boolean;
   readonly not_run: number;
 }

@@ -4,7 +4,8 @@ import type { Site } from "../site/index.ts";
 import { runDrill } from "./drill.ts";
 import { planPairs, type PlannedDrill, planSingles } from "./plan.ts";
 import { Stage } from "./stage.ts";
-import type { DrillResult } from "./types.ts";
+import { plainHarms } from "./plain-harm.ts";
+import type { DrillResult, PlainHarm } from "./types.ts";
 
 interface Given {
   readonly site: Site;
@@ -16,8 +17,9 @@ const { site, seed, pairs } = workerData as Given;
 const stage = new Stage(site, seed);
 const plan: readonly PlannedDrill[] = pairs ? [...planSingles(stage.model), ...planPairs(stage.model).drills] : planSingles(stage.model);
 
-/** Runs the drills at these places of the plan. */
-export default function run(places: readonly number[]): DrillResult[] {
+/** Runs the drills at these places of the plan; none asks for the harm of plain life. */
+export default function run(places: readonly number[]): DrillResult[] | PlainHarm[] {
+  if (places.length === 0) return plainHarms(stage);
   return places.map((place) => {
     const { faults, circumstance, systems } = plan[place];
     return runDrill(stage.setting(circumstance, systems), faults);

@@ -7,7 +7,7 @@ import { phNbs } from "../science/index.ts";
 import type { Sensor } from "../site/index.ts";
 import {
   BODY_COLUMNS, HYDROGEN, MASS, O2, ORGANIC, ROOM_AIR_C, ROOM_CO2, ROOM_COLUMNS, ROOM_FLOOR, SENSOR_COLUMNS, SENSOR_FROZEN,
-  SENSOR_HEARD, SENSOR_LAGGED, SENSOR_READING, TA,
+  SENSOR_HEARD, SENSOR_LAGGED, SENSOR_READING, TA, TAN,
 } from "./columns.ts";
 import { deviceLever, isRunning, outputOf, pumpFlow, SPLASH_L, volumeL } from "./hydraulics.ts";
 import { AT } from "./levers.ts";
@@ -17,6 +17,7 @@ import { lightShape } from "./schedule.ts";
 import { SLOW, SLOW_COLUMNS, type Twin } from "./state.ts";
 
 const O2_MG_PER_MOL = 31998.8;
+const N_MG_PER_MOL = 14_007;
 const DAYS_PER_MONTH = 30.44;
 const SECONDS_PER_DAY = 86_400;
 
@@ -42,6 +43,10 @@ export function phTotal(twin: Twin, body: number): number {
 
 export function alkalinityDKH(twin: Twin, body: number): number {
   return (perKg(twin, body, TA) * twin.scratch.slow[body * SLOW_COLUMNS + SLOW.kgPerL]) / DKH_TO_EQ_PER_L;
+}
+
+export function ammoniaMgNL(twin: Twin, body: number): number {
+  return perKg(twin, body, TAN) * twin.scratch.slow[body * SLOW_COLUMNS + SLOW.kgPerL] * N_MG_PER_MOL;
 }
 
 /** Redox as a keeper's probe would show it: falls with decay and with lack of oxygen. A stand-in for an index that no model predicts. */

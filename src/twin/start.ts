@@ -5,12 +5,14 @@ import { CARBONATE_SIZE, carbonateConstants, dicFromPco2, limewaterStrengthMeqPe
 import type { Body, WaterKind } from "../site/index.ts";
 import {
   BODY_COLUMNS, CA, CARBON, CLOCK_ROOMS, DEVICE_COLUMNS, DEVICE_COMMAND, DEVICE_HELD, DIC, HEAT, HEAT_CAPACITY, HYDROGEN, MASS, MG, NO2, NO3, O2,
-  PO4, ROOM_AIR_C, ROOM_COLUMNS, SALT, SENSOR_COLUMNS, SENSOR_FROZEN, SENSOR_HEARD, SENSOR_LAGGED, SENSOR_READING, TA, TAN,
+  PO4, ROOM_AIR_C, ROOM_CO2, ROOM_COLUMNS, ROOM_HUMIDITY, SALT, SENSOR_COLUMNS, SENSOR_FROZEN, SENSOR_HEARD, SENSOR_LAGGED, SENSOR_READING, TA, TAN,
 } from "./columns.ts";
 import { isStore } from "./life.ts";
 import { DKH_TO_EQ_PER_L } from "./life.ts";
 import { fillBatteries, powerMoved } from "./power.ts";
 import { startRoom } from "./rooms.ts";
+import { volumeL } from "./hydraulics.ts";
+import type { SystemModel } from "./model.ts";
 import type { Twin } from "./state.ts";
 
 const CA_MG_PER_MOL = 40_078;
@@ -71,6 +73,33 @@ export function fillStores(twin: Twin, share: number | null): void {
   twin.model.site.devices.forEach((device, place) => {
     twin.devices[place * DEVICE_COLUMNS + DEVICE_HELD] = device.holdsG;
   });
+}
+
+/** Brings a body to a temperature, degrees C. Only for the start of a run: the ledger does not know of it. */
+export function warmTo(twin: Twin, place: number, toC: number): void {
+  const at = place * BODY_COLUMNS;
+  twin.bodies[at + HEAT] = twin.bodies[at + MASS] * HEAT_CAPACITY * toC;
+}
+
+/** Gives a system back what evaporated, or takes what was too much, where its pump draws. Only for the start of a run. */
+export function topUp(twin: Twin, system: SystemModel): void {
+  const { site } = twin.model;
+  const body = system.pumps[0]?.from ?? system.waters[0];
+  if (body === undefined) return;
+  const missing = system.waters.reduce((sum, one) => sum + site.bodies[one].volumeL - volumeL(twin, one), 0);
+  twin.bodies[body * BODY_COLUMNS + MASS] += missing;
+}
+
+/** Brings the air of the rooms to round numbers: 0.1 K, 0.0005 kg of water per kg of air, 25 ppm. Only for the start of a run. */
+export function roundRooms(twin: Twin): void {
+  const round = (at: number, to: number) => {
+    twin.rooms[at] = Math.round(twin.rooms[at] / to) * to;
+  };
+  for (let at = 0; at < twin.rooms.length; at += ROOM_COLUMNS) {
+    round(at + ROOM_AIR_C, 0.1);
+    round(at + ROOM_HUMIDITY, 0.0005);
+    round(at + ROOM_CO2, 25);
+  }
 }
 
 /** Fills one reservoir or container as described, with what belongs in it. */

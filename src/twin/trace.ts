@@ -1,11 +1,11 @@
 /** True quantities by name, for pictures and programs: `display.temperature_c`, `floor.water_l`, `heater-1.on`. */
 import { omegaAragonite } from "../science/index.ts";
-import { BODY_COLUMNS, CA, DEVICE_COLUMNS, DEVICE_RUNNING, DIC, HYDROGEN, MG, NO3, ROOM_AIR_C, ROOM_CO2, ROOM_COLUMNS, ROOM_FLOOR, SENSOR_COLUMNS, SENSOR_READING, TAN } from "./columns.ts";
+import { BODY_COLUMNS, CA, DEVICE_COLUMNS, DEVICE_RUNNING, DIC, HYDROGEN, MG, NO3, ROOM_AIR_C, ROOM_CO2, ROOM_COLUMNS, ROOM_FLOOR, SENSOR_COLUMNS, SENSOR_READING } from "./columns.ts";
 import { kgPerL, volumeL } from "./hydraulics.ts";
 import { isStore } from "./life.ts";
 import type { Model } from "./model.ts";
 import { relativeHumidity } from "./rooms.ts";
-import { alkalinityDKH, oxygenMgL, perKg, phTotal, salinity, temperatureC } from "./sensing.ts";
+import { alkalinityDKH, ammoniaMgNL, oxygenMgL, perKg, phTotal, salinity, temperatureC } from "./sensing.ts";
 import type { Twin } from "./state.ts";
 
 export interface Probe {
@@ -13,7 +13,7 @@ export interface Probe {
   readonly read: (twin: Twin) => number;
 }
 
-const MG_PER_MOL = { ca: 40_078, mg: 24_305, n: 14_007, no3: 62_005 } as const;
+const MG_PER_MOL = { ca: 40_078, mg: 24_305, no3: 62_005 } as const;
 
 /** All true quantities of a site. */
 export function truthProbes(model: Model): Probe[] {
@@ -30,7 +30,7 @@ export function truthProbes(model: Model): Probe[] {
     add("alkalinity_dkh", (twin) => alkalinityDKH(twin, place));
     add("calcium_mg_l", (twin) => perKg(twin, place, CA) * kgPerL(twin, place) * MG_PER_MOL.ca);
     add("magnesium_mg_l", (twin) => perKg(twin, place, MG) * kgPerL(twin, place) * MG_PER_MOL.mg);
-    add("ammonia_mg_n_l", (twin) => perKg(twin, place, TAN) * kgPerL(twin, place) * MG_PER_MOL.n);
+    add("ammonia_mg_n_l", (twin) => ammoniaMgNL(twin, place));
     add("nitrate_mg_l", (twin) => perKg(twin, place, NO3) * kgPerL(twin, place) * MG_PER_MOL.no3);
     add("omega_aragonite", (twin) =>
       omegaAragonite(twin.scratch.constants[place], perKg(twin, place, CA), perKg(twin, place, DIC), twin.bodies[place * BODY_COLUMNS + HYDROGEN]),

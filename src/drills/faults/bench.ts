@@ -1,12 +1,18 @@
 /** The bench of a running twin: what faults and people do to it. */
 import {
   addFood, addMol, CARBON, changeWater, DIC, leverAt, lookSoon, loseWater, type Model, moveWater,
-  ORGANIC, pourFresh, powerMoved, refillStore, resetCircuit, startBattery, type SystemModel, TA, CA, type Twin,
+  ORGANIC, pourFresh, powerMoved, refillStore, resetCircuit, SITE_LEVERS, startBattery, type SystemModel, TA, CA, type Twin,
 } from "../../twin/index.ts";
 import { type Bench, type Fault, faultId } from "./fault.ts";
 
 /** Nitrogen of a carcass: 2.75 % of wet weight (science.md 8.1), mol per gram. */
 const CARCASS_MOL_N_PER_G = 0.0275 / 14.007;
+
+/** Something that may switch was touched: work out power anew and let the hubs look. */
+function stir(twin: Twin): void {
+  powerMoved(twin);
+  lookSoon(twin);
+}
 
 /** Levers of a part and where they lie, by part id. */
 function leversOf(model: Model, part: string): readonly (readonly [string, number])[] {
@@ -23,19 +29,20 @@ export function makeBench(twin: Twin): Bench {
   };
   const systemOf = (id: string): SystemModel => model.systems.find((system) => system.id === model.site.bodies[bodyAt(id)].system)!;
   const systemBy = (id: string): SystemModel => model.systems.find((system) => system.id === id) ?? systemOf(id);
+  /** Links, people and what is outside the house move neither water nor power: pulling at them must leave the course as it is. */
+  const touches = (part: string, lever: string) =>
+    lever !== "muted" && part !== SITE_LEVERS && !model.linkIndex.has(part) && !model.site.people.some((person) => person.id === part);
   return {
     site: model.site,
     set(part, lever, value) {
       twin.levers[leverAt(model, part, lever)] = value;
-      powerMoved(twin);
-      lookSoon(twin);
+      if (touches(part, lever)) stir(twin);
     },
     release(part, lever) {
       for (const [name, place] of leversOf(model, part)) {
         if (lever === undefined || lever === name) twin.levers[place] = model.levers.neutral[place];
       }
-      powerMoved(twin);
-      lookSoon(twin);
+      if (lever === undefined || touches(part, lever)) stir(twin);
     },
     food: (body, grams) => addFood(twin, systemOf(body), bodyAt(body), grams, 0.5),
     carcass: (body, grams) => addMol(twin, systemOf(body), bodyAt(body), ORGANIC, grams * CARCASS_MOL_N_PER_G),
