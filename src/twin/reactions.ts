@@ -37,6 +37,11 @@ const FISH_CRITICAL_MG_L = 1.6;
 const CORAL_CRITICAL_MG_L = 3.7;
 /** Bacteria take at most what this share of the water brings to their film in an hour, however many they are. */
 const FILM_PER_H = 4.5;
+/**
+ * Carbon follows the air no faster than this. In sea water the buffer holds it far below; in acid or nearly fresh water, where
+ * all carbon is gas, a skimmer in a small chamber would exchange it several times in a step.
+ */
+const FASTEST_PER_H = 6;
 /** The second step of nitrification has a little more capacity than the first. */
 const NITRITE_SPEED = 1.3;
 /** Skimming of waste, 1/h, while a skimmer works (0.2 a day). */
@@ -83,7 +88,9 @@ export function addSources(twin: Twin, body: number, amounts: Float64Array, at: 
   const nitrateLost = life.nitrateLossPerH * q10 * amounts[at + NO3];
   const skim = slow[s + SLOW.skim] * SKIM_PER_H * amounts[at + ORGANIC];
   const gasOxygen = slow[s + SLOW.oxygenKgH] * (slow[s + SLOW.oxygenSaturation] - oxygenKg);
-  const gasCarbon = slow[s + SLOW.carbonKgH] * (slow[s + SLOW.co2Equilibrium] - co2FromHydrogen(constant, dicKg, hydrogen));
+  const co2Kg = co2FromHydrogen(constant, dicKg, hydrogen);
+  const carbonKgH = co2Kg > 0 ? Math.min(slow[s + SLOW.carbonKgH], (FASTEST_PER_H * massKg * dicKg) / co2Kg) : slow[s + SLOW.carbonKgH];
+  const gasCarbon = carbonKgH * (slow[s + SLOW.co2Equilibrium] - co2Kg);
 
   out[at + O2] += photo - breathing - OXYGEN_PER_N * decayed - burned - 1.5 * toNitrite - 0.5 * toNitrate + gasOxygen;
   out[at + DIC] +=
