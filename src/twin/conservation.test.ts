@@ -157,6 +157,17 @@ const FAULTS: readonly Fault[] = [
   ["display", "filter", 0.1],
 ];
 
+/** What once went wrong: water from nowhere, amounts below nothing. */
+const ONCE_WRONG: [Sketch, readonly Fault[]][] = [
+  [{ ...PLAIN, displayL: 614, sumpL: 139, topOff: "fresh", skimmer: true }, [["sump-to-display", "drain", 0]]],
+  [{ ...PLAIN, displayL: 60, sumpL: null, topOff: "fresh", fishG: 1, hands: true }, [["display", "leakLPerH", 30]]],
+  [{ ...PLAIN, displayL: 60, sumpL: 40, topOff: "fresh", waterChange: true }, [["sump", "leakLPerH", 20]]],
+  [
+    { ...PLAIN, displayL: 102, sumpL: 40, topOff: "fresh", skimmer: true, hands: true },
+    [["sump-to-display", "hoseOff", 1]],
+  ],
+];
+
 const faults = fc
   .uniqueArray(fc.nat(FAULTS.length - 1), { maxLength: 3 })
   .map((places) => places.map((place) => FAULTS[place]));
