@@ -83,6 +83,7 @@ export const words = {
 
   board: {
     first: "What to fix first",
+    worstFault: "Worst of the faults:",
     allHeld: (tried: string, held: string) => `${tried} faults tried, ${held} held, and no finding is left.`,
     helps: (remedy: string) => `What would help first: ${remedy}`,
     allFindings: (count: string, n: number) => `All ${count} ${one(n, "finding", "findings")}`,
@@ -128,6 +129,7 @@ export const words = {
     headline: (count: string, n: number) => `${count} ${one(n, "finding", "findings")}, worst first`,
     none: "No finding is left among the faults that were tried.",
     helps: "what would help",
+    noFault: "without any fault",
     back: "Drills",
     more: (count: string) => `Show the other ${count}`,
   },

@@ -14,7 +14,12 @@ let page: Page;
 beforeAll(async () => {
   stage = await setStage();
 });
-afterEach(() => page.context().close());
+afterEach(() =>
+  page
+    .context()
+    .close()
+    .catch(() => undefined),
+);
 afterAll(() => stage.strike());
 
 const rows = () => page.locator("a.row");
@@ -131,4 +136,16 @@ it("a phone shows the same rows in three lines, with lists in place of words", a
   await eventually(() => page.locator("h2.grp").count()).toBeGreaterThan(1);
   await page.getByRole("combobox", { name: "System" }).selectOption("lagoon");
   await eventually(() => page.locator("h2.grp").count()).toBe(1);
+});
+
+it("harm that needs no fault is said before all faults", async () => {
+  const kitchen = await setStage({ word: "one" });
+  page = await kitchen.open("/");
+  await eventually(() => page.locator("h1").textContent()).toMatch(
+    /^In plain life top-off-tank-1|^In plain life top off tank 1/,
+  );
+  await page.getByRole("link", { name: /findings?$/ }).click();
+  await eventually(() => page.locator("ol.findings > li").first().textContent()).toContain("without any fault");
+  await page.context().close();
+  await kitchen.strike();
 });

@@ -1,5 +1,5 @@
 import { useMemo } from "react";
-import type { Site } from "../../server/contract/index.ts";
+import type { RehearsalReport, Site } from "../../server/contract/index.ts";
 import { address, go } from "../app/router.tsx";
 import { drillsOf, type Known, startRehearsal } from "../app/store.ts";
 import { figure } from "../parts/format.ts";
@@ -12,6 +12,8 @@ import { Key } from "./key.tsx";
 import { type BoardChoice, ordered, tally } from "./order.ts";
 import { Rows } from "./rows.tsx";
 import { Tally } from "./tally.tsx";
+
+const NO_HARM: RehearsalReport["plain_life"] = [];
 
 /** The margin board: every drill of the site on one time axis, what to fix first on top. */
 export function Board({
@@ -40,7 +42,7 @@ export function Board({
   return (
     <>
       <div className="top">
-        <Headline drills={drills} soFar={soFar} />
+        <Headline drills={drills} plainLife={report?.plain_life ?? NO_HARM} soFar={soFar} />
         <Tally counts={counts} pressed={choice.verdict} onPress={(verdict) => choose({ verdict })} />
       </div>
       <Filters site={site} choice={choice} onChoose={choose} narrow={narrow} />

@@ -2,7 +2,7 @@ import { useMemo, useState } from "react";
 import { drillAddress, Link } from "../app/router.tsx";
 import { drillsOf, type Known } from "../app/store.ts";
 import { asSentence, figure } from "../parts/format.ts";
-import { VerdictGlyph } from "../parts/glyphs.tsx";
+import { Glyph, VerdictGlyph } from "../parts/glyphs.tsx";
 import { Marked } from "../parts/names.tsx";
 import { words } from "../words.ts";
 import { type Finding, findingsOf } from "./findings-of.ts";
@@ -18,17 +18,30 @@ export function Findings({ known }: { readonly known: Known }) {
   const [all, setAll] = useState(false);
   const shown = all ? findings : findings.slice(0, FIRST);
   const rest = findings.length - shown.length;
+  const plainLife = report?.plain_life ?? [];
+  const count = findings.length + plainLife.length;
   return (
     <>
       <p className="crumb sm">
         <Link to="/">{words.findings.back}</Link>
       </p>
-      <h1 className="say">
-        {findings.length === 0
-          ? words.findings.none
-          : words.findings.headline(figure(findings.length), findings.length)}
-      </h1>
+      <h1 className="say">{count === 0 ? words.findings.none : words.findings.headline(figure(count), count)}</h1>
       <ol className="findings">
+        {plainLife.map((plain) => (
+          <li key={plain.circumstance}>
+            <span className="v-late">
+              <Glyph name="notice" />
+            </span>
+            <h2>
+              <Marked text={asSentence(plain.finding)} />
+            </h2>
+            <p className="eff sm">
+              {words.findings.noFault}
+              <br />
+              {plain.circumstance}
+            </p>
+          </li>
+        ))}
         {shown.map((finding) => (
           <FindingItem key={finding.key} finding={finding} />
         ))}

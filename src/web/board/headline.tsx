@@ -1,5 +1,5 @@
 import { useMemo } from "react";
-import type { DrillResult } from "../../server/contract/index.ts";
+import type { DrillResult, RehearsalReport } from "../../server/contract/index.ts";
 import { Link } from "../app/router.tsx";
 import { asSentence, figure } from "../parts/format.ts";
 import { Marked } from "../parts/names.tsx";
@@ -11,25 +11,38 @@ export function worstOf(drills: readonly DrillResult[]): DrillResult | null {
   return drills.find((drill) => drill.finding !== null) ?? null;
 }
 
-/** One sentence that a tired person could act on, and what follows from it. */
+type PlainHarm = RehearsalReport["plain_life"][number];
+
+/**
+ * One sentence that a tired person could act on, and what follows from it. Harm that needs no fault comes first: it is not
+ * a matter of luck.
+ */
 export function Headline({
   drills,
+  plainLife,
   soFar,
 }: {
   readonly drills: readonly DrillResult[];
+  readonly plainLife: readonly PlainHarm[];
   readonly soFar: string | null;
 }) {
   const worst = worstOf(drills);
-  const findings = useMemo(() => findingsOf(drills).length, [drills]);
-  if (worst === null) return <Held drills={drills} soFar={soFar} />;
+  const findings = useMemo(() => findingsOf(drills).length, [drills]) + plainLife.length;
+  const plain = [...plainLife].sort((a, b) => a.harm_early - b.harm_early)[0];
+  if (plain === undefined && worst === null) return <Held drills={drills} soFar={soFar} />;
   return (
     <div>
       <p className="first">{soFar ?? words.board.first}</p>
       <h1 className="say">
-        <Marked text={asSentence(worst.finding ?? "")} />
+        <Marked text={asSentence(plain?.finding ?? worst?.finding ?? "")} />
       </h1>
       <p className="then">
-        {worst.would_help.length > 0 && (
+        {plain !== undefined && worst !== null && (
+          <>
+            {words.board.worstFault} <Marked text={asSentence(worst.finding ?? "")} />{" "}
+          </>
+        )}
+        {worst !== null && worst.would_help.length > 0 && (
           <>
             <Marked text={asSentence(words.board.helps(worst.would_help[0]))} />{" "}
           </>

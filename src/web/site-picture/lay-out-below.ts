@@ -1,8 +1,8 @@
 import type { Sensor, Site } from "../../server/contract/index.ts";
 import { measure, span } from "../parts/format.ts";
 import { words } from "../words.ts";
-import { textWidth } from "./geometry.ts";
-import type { Storey } from "./lay-out-place.ts";
+import { type Spot, textWidth } from "./geometry.ts";
+import type { PlacedSystem, Storey } from "./lay-out-place.ts";
 
 /** A cable from a device down to its circuit: straight, or aside first where the names of the circuits stand in its way. */
 export interface Drop {
@@ -125,7 +125,7 @@ function layOutLanes(site: Site, storey: Storey, index: number, isLast: boolean,
             part.on === circuit.id &&
             (tier === "lower" || system.vessels.every((vessel) => vessel.tier !== "lower")),
         )
-        .map((spot) => ({ x: system.x + spot.x, top: system.y + spot.y + spot.height / 2 })),
+        .map((spot) => ({ x: system.x + spot.x, top: system.y + footOf(spot, system) })),
     );
     const drops = plugged.map(({ x, top }, i): Drop => {
       if (x >= from) return { x, d: `M${x} ${top}V${y}` };
@@ -150,6 +150,14 @@ function layOutLanes(site: Site, storey: Storey, index: number, isLast: boolean,
       parent: parentY === undefined ? null : { x: from + 8 + 9 * depthOf(site, circuit.id), y: parentY },
     };
   });
+}
+
+/** Where the cable of a device begins: under it, or under the store that it stands on. */
+function footOf({ part, y, height }: Spot, system: PlacedSystem): number {
+  const store = system.vessels.find(
+    (vessel) => vessel.tier === "store" && "from" in part && vessel.body.id === part.from,
+  );
+  return store === undefined ? y + height / 2 : store.y + store.height;
 }
 
 function depthOf(site: Site, id: string): number {

@@ -31,6 +31,8 @@ const DENSITIES: readonly Density[] = [
 ];
 const BETWEEN = 20;
 const ROOM_GAP = 18;
+/** Where there is room, systems begin right of the names of circuits, so that their cables go straight down. */
+const CLEAR_OF_NAMES = 110;
 /** Room for the names of rooms over everything. */
 const HEADER = 34;
 /** From the feet of sumps to the floor line, which is where cables go. */
@@ -96,7 +98,7 @@ function layOutStorey(site: Site, row: readonly SystemLayout[], top: number, wid
   const lowest = Math.max(...row.map(({ bottom }) => bottom));
   const spare = Math.max(0, width - widthOf(row));
   const air = row.length > 1 ? Math.min(40, spare / (row.length - 1)) : 0;
-  let x = row.length === 1 ? Math.min(spare / 2, 40) : 0;
+  let x = Math.min(spare - air * (row.length - 1), CLEAR_OF_NAMES);
   const walls: { x: number; top: number }[] = [];
   const rooms: { id: string; text: string; x: number; y: number }[] = [];
   const systems = row.map((layout, i): PlacedSystem => {

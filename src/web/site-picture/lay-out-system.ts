@@ -67,7 +67,7 @@ export function layOutSystem(
   const stores = drawStores(
     site,
     parts.stores,
-    x + (parts.lower.length > 0 ? 8 : 0),
+    parts.lower.length > 0 ? x + 8 : upperRight + 16,
     floor,
     parts.lower.length === 0 ? floor : lowerTop + SURFACE,
     settled,

@@ -145,7 +145,11 @@ export function tellingCurves(
   const near = new Set(
     site.bodies.filter(({ system }) => report.system === null || system === report.system).map(({ id }) => id),
   );
-  const preference = ({ part }: Curve): number => (displays.has(part) ? 1.5 : 1) * (near.has(part) ? 1 : 0.2);
+  const stores = new Set(
+    site.bodies.filter(({ role }) => role === "reservoir" || role === "container").map(({ id }) => id),
+  );
+  const preference = ({ part }: Curve): number =>
+    (displays.has(part) ? 1.5 : 1) * (near.has(part) ? 1 : 0.2) * (stores.has(part) ? 0.3 : 1);
   const scored = waters.map((curve) => ({ curve, score: departure(curve, report, endMin) * preference(curve) }));
   scored.sort((a, b) => b.score - a.score);
   const picked = scored.filter(({ curve }) => curve.key === report.telling);

@@ -1,7 +1,5 @@
 import type { DrillEvent } from "../../server/contract/index.ts";
 
-const MOST = 6;
-
 /** How much an event of a kind tells, and how many of the kind do: the first ones, except of people, whose last act ends it. */
 const WEIGHTS: Readonly<
   Record<DrillEvent["kind"], { readonly weight: number; readonly most: number; readonly from: "first" | "last" }>
@@ -21,17 +19,17 @@ const WEIGHTS: Readonly<
 };
 
 /**
- * The events that tell the story, at most six, in the order in which they happened.
+ * The events that tell the story, no more than asked for, in the order in which they happened.
  *
  * @param storyEndMin What comes after tells nothing of how it came about.
  */
-export function tellingEvents(all: readonly DrillEvent[], storyEndMin: number): readonly DrillEvent[] {
+export function tellingEvents(all: readonly DrillEvent[], storyEndMin: number, most: number): readonly DrillEvent[] {
   const events = all.filter(({ t_min }) => t_min <= storyEndMin);
-  if (events.length <= MOST) return events;
+  if (events.length <= most) return events;
   const ranked = events.map((event, i) => ({ event, i, weight: weightOf(event, events) }));
   ranked.sort((a, b) => b.weight - a.weight || a.i - b.i);
   return ranked
-    .slice(0, MOST)
+    .slice(0, most)
     .filter(({ weight }) => weight > 0)
     .sort((a, b) => a.i - b.i)
     .map(({ event }) => event);

@@ -125,7 +125,7 @@ it("at most six events tell the story, in order, the fault among them and nothin
     ),
     callsOn,
   ].sort((a, b) => a.t_min - b.t_min);
-  const told = tellingEvents(events, 5000);
+  const told = tellingEvents(events, 5000, 6);
   expect(told.length).toBeLessThanOrEqual(6);
   expect(told.map(({ kind }) => kind)).toContain("fault");
   expect(told.map(({ kind }) => kind)).toContain("notice");

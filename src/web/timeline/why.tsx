@@ -7,18 +7,25 @@ import { words } from "../words.ts";
 import type { Run } from "./run.ts";
 import { tellingEvents } from "./telling-events.ts";
 
+const MOST_SENTENCES = 6;
+/** Events and minutes are rounded each in their own way, min. */
+const ROUNDING_MIN = 0.5;
+
 /** What happened and why, in at most six sentences; all events behind a press. */
 export function Why({ report, run }: { readonly report: DrillReport; readonly run: Run }) {
   const [all, setAll] = useState(false);
   const told =
     run.delayMin === 0
       ? report.events
-      : report.events.filter(({ kind, t_min }) => t_min <= (report.minutes.acting ?? 0) && kind !== "harm");
+      : report.events.filter(
+          ({ kind, t_min }) => t_min <= (report.minutes.acting ?? 0) + ROUNDING_MIN && kind !== "harm",
+        );
   const storyEnd = Math.max(
     report.ended ?? Number.POSITIVE_INFINITY,
     report.verdict === "late" || report.verdict === "unseen" ? (report.minutes.harm_early ?? 0) : 0,
   );
-  const shown = all ? told : tellingEvents(told, storyEnd);
+  const harmLater = run.delayMin > 0 && run.verdict === "late" ? run.harmEarlyMin : null;
+  const shown = all ? told : tellingEvents(told, storyEnd, harmLater === null ? MOST_SENTENCES : MOST_SENTENCES - 1);
   return (
     <section>
       <h2>{words.drill.why}</h2>
@@ -26,10 +33,10 @@ export function Why({ report, run }: { readonly report: DrillReport; readonly ru
         {shown.map((event) => (
           <EventLine key={`${event.t_min} ${event.kind} ${event.text}`} event={event} report={report} run={run} />
         ))}
-        {run.delayMin > 0 && run.harmEarlyMin !== null && run.verdict === "late" && (
+        {harmLater !== null && (
           <li>
-            <time className="sd">{wallClock(report.starts, run.harmEarlyMin).clock}</time>
-            <span>{words.drill.harmBegins(span(run.harmEarlyMin))}</span>
+            <time className="sd">{clockOf(report.starts, harmLater)}</time>
+            <span>{words.drill.harmBegins(span(harmLater))}</span>
           </li>
         )}
       </ol>
@@ -51,14 +58,20 @@ function EventLine({
   readonly report: DrillReport;
   readonly run: Run;
 }) {
-  const isLater = run.delayMin > 0 && report.minutes.acting !== null && event.t_min >= report.minutes.acting;
-  const { clock } = wallClock(report.starts, event.t_min + (isLater ? run.delayMin : 0));
+  const isLater =
+    run.delayMin > 0 && report.minutes.acting !== null && event.t_min >= report.minutes.acting - ROUNDING_MIN;
   return (
     <li>
-      <time className="sd">{clock}</time>
+      <time className="sd">{clockOf(report.starts, event.t_min + (isLater ? run.delayMin : 0))}</time>
       <span>
         <Marked text={asSentence(isLater ? `${event.text}, ${words.drill.wasHere(span(run.delayMin))}` : event.text)} />
       </span>
     </li>
   );
+}
+
+/** The clock time of a moment, with its weekday where it is another day than the fault's. */
+function clockOf(starts: string, min: number): string {
+  const { clock, day } = wallClock(starts, min);
+  return day === wallClock(starts, 0).day ? clock : `${day.slice(0, 3)} ${clock}`;
 }
