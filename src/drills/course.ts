@@ -127,7 +127,7 @@ export function runCourse(setting: Setting, faults: readonly Fault[], scene: Sce
       const saw = whatIsSeen(faults, sign.visible, look.tS, before.likely);
       if (saw !== null && sightings.length < 8) sightings.push({ person: look.person.id, tS: Math.max(look.tS, fromS), saw });
     }
-    const isMark = toS <= 2 * HOUR_S || toS % HOUR_S === 0;
+    const isMark = toS <= 2 * HOUR_S || toS % (toS <= DAY_S ? HOUR_S : 3 * HOUR_S) === 0;
     if (isMark) snapshots.push({ tS: toS, state: snapshot(twin), dosesEarly: before.early });
     if (!limits.early) continue;
     if (toS >= harm.late + DAY_S && messenger.notices.some((notice) => Number.isFinite(notice.sentS))) break;
@@ -212,7 +212,9 @@ function signs(setting: Setting, place: number, gaps: Float64Array): { measurabl
 const STEADY_SHARE = 0.15;
 /** The greatest difference of a day may exceed that of the day before by this part: thermostats keep their own time. */
 const STEADY_MOST_SHARE = 0.5;
-const STEADY_FROM_DAYS = 3;
+/** A body that has been dark for longer is on its way to harm though nothing moves. */
+const LONGEST_NIGHT_H = 24;
+const STEADY_FROM_DAYS = 2;
 /** Doses below this share of harm that do not grow count as none. */
 const STEADY_DOSE = 0.05;
 
@@ -238,6 +240,7 @@ class Steadiness {
     if (toS % DAY_S !== 0 || toS < STEADY_FROM_DAYS * DAY_S) return false;
     const dayBefore = this.#placeOf.get(toS - DAY_S);
     if (dayBefore === undefined || doseEarly > STEADY_DOSE * HARM_DOSE.harm || doseEarly > this.#doses[dayBefore] + 1e-9) return false;
+    if (this.#setting.twin.dark.some((hours) => hours > LONGEST_NIGHT_H)) return false;
     const twoBefore = this.#placeOf.get(toS - 2 * DAY_S);
     if (twoBefore === undefined) return false;
     return normal.columns.every((column, index) => {

@@ -136,7 +136,7 @@ function planNextLook(twin: Twin, hub: number, minute: number, day: number): voi
     const speaks = !Number.isNaN(scratch.readings[sensor]) && model.site.sensors[sensor].everyH === 0;
     if (speaks) scratch.heard[sensor] = Number.POSITIVE_INFINITY;
   }
-  const calmS = Math.max(everyS, 2 * (nowS - scratch.next.movedS));
+  const calmS = Math.max(everyS, 4 * (nowS - scratch.next.movedS));
   const timedS = nextTimedChangeS(table, state, nowS, minute, day, scratch.heard) - nowS;
   const mostS = Math.min(LOOK_AT_LEAST_S, calmS, timedS);
   const nowTick = Math.floor(nowS / everyS + 1e-9);

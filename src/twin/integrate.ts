@@ -25,8 +25,7 @@ export function stepSystem(twin: Twin, system: SystemModel, hours: number): void
     mass[local] = bodies[at + MASS];
     massEnd[local] = Math.max(1e-6, mass[local] + scratch.netKgH[system.waters[local]] * hours);
   }
-  factor(scratch.lower, count, (row, column) => exchangeRate(twin, system, row, column, 0), GAMMA * hours);
-  factor(scratch.oxygenLower, count, (row, column) => exchangeRate(twin, system, row, column, gasRate(twin, system, row)), GAMMA * hours);
+  factorExchange(twin, system, GAMMA * hours);
 
   derivative(twin, system, amounts, mass, source);
   bookSources(twin, system, source, hours / 2);
@@ -93,48 +92,62 @@ function transport(twin: Twin, system: SystemModel, amounts: Float64Array, mass:
   }
 }
 
-/** Element of the exchange matrix, 1/h. */
-function exchangeRate(twin: Twin, system: SystemModel, row: number, column: number, extra: number): number {
-  const { mass } = twin.scratch;
-  const { exchange } = twin.scratch.flows[system.index];
+/** I - g A of the exchange and, for oxygen, with the gas exchange on the diagonal; both eliminated in place. */
+function factorExchange(twin: Twin, system: SystemModel, g: number): void {
+  const { lower, oxygenLower, mass, slow, flows } = twin.scratch;
+  const { exchange } = flows[system.index];
   const count = system.waters.length;
-  if (row !== column) return exchange[row * count + column] / mass[column];
-  let out = 0;
-  for (let to = 0; to < count; to++) out += exchange[to * count + row];
-  return -out / mass[row] - extra;
-}
-
-function gasRate(twin: Twin, system: SystemModel, local: number): number {
-  const body = system.waters[local];
-  return twin.scratch.slow[body * SLOW_COLUMNS + SLOW.oxygenKgH] / twin.scratch.mass[local];
-}
-
-/** Gauss elimination without pivots of I - g A, which is diagonally dominant; kept in place. */
-function factor(into: Float64Array, count: number, rate: (row: number, column: number) => number, g: number): void {
-  for (let row = 0; row < count; row++) {
-    for (let column = 0; column < count; column++) into[row * count + column] = (row === column ? 1 : 0) - g * rate(row, column);
+  for (let column = 0; column < count; column++) {
+    let out = 0;
+    for (let row = 0; row < count; row++) {
+      out += exchange[row * count + column];
+      lower[row * count + column] = oxygenLower[row * count + column] = (-g * exchange[row * count + column]) / mass[column];
+    }
+    const diagonal = column * count + column;
+    lower[diagonal] = 1 + (g * out) / mass[column];
+    oxygenLower[diagonal] = lower[diagonal] + (g * slow[system.waters[column] * SLOW_COLUMNS + SLOW.oxygenKgH]) / mass[column];
   }
+  eliminate(lower, count);
+  eliminate(oxygenLower, count);
+}
+
+/** Gauss elimination without pivots of a diagonally dominant matrix; the factors stay in place. */
+function eliminate(matrix: Float64Array, count: number): void {
   for (let pivot = 0; pivot < count; pivot++) {
     for (let row = pivot + 1; row < count; row++) {
-      const share = into[row * count + pivot] / into[pivot * count + pivot];
-      into[row * count + pivot] = share;
-      for (let column = pivot + 1; column < count; column++) into[row * count + column] -= share * into[pivot * count + column];
+      const share = matrix[row * count + pivot] / matrix[pivot * count + pivot];
+      matrix[row * count + pivot] = share;
+      for (let column = pivot + 1; column < count; column++) matrix[row * count + column] -= share * matrix[pivot * count + column];
     }
   }
 }
 
+/** Solves for all columns at once, then for oxygen with its own matrix. */
 function solveColumns(scratch: Twin["scratch"], count: number, x: Float64Array): void {
-  for (let column = 0; column < TRANSPORTED; column++) {
-    const matrix = column === O2 ? scratch.oxygenLower : scratch.lower;
-    for (let row = 1; row < count; row++) {
-      for (let left = 0; left < row; left++) x[row * TRANSPORTED + column] -= matrix[row * count + left] * x[left * TRANSPORTED + column];
+  const { oxygenBefore } = scratch;
+  for (let row = 0; row < count; row++) oxygenBefore[row] = x[row * TRANSPORTED + O2];
+  solveRows(scratch.lower, count, x, TRANSPORTED);
+  solveRows(scratch.oxygenLower, count, oxygenBefore, 1);
+  for (let row = 0; row < count; row++) x[row * TRANSPORTED + O2] = oxygenBefore[row];
+}
+
+/** Forward and back substitution of `width` right-hand sides that stand side by side in each row. */
+function solveRows(matrix: Float64Array, count: number, x: Float64Array, width: number): void {
+  for (let row = 1; row < count; row++) {
+    for (let left = 0; left < row; left++) {
+      const share = matrix[row * count + left];
+      if (share === 0) continue;
+      for (let column = 0; column < width; column++) x[row * width + column] -= share * x[left * width + column];
     }
-    for (let row = count - 1; row >= 0; row--) {
-      for (let right = row + 1; right < count; right++) {
-        x[row * TRANSPORTED + column] -= matrix[row * count + right] * x[right * TRANSPORTED + column];
-      }
-      x[row * TRANSPORTED + column] /= matrix[row * count + row];
+  }
+  for (let row = count - 1; row >= 0; row--) {
+    for (let right = row + 1; right < count; right++) {
+      const share = matrix[row * count + right];
+      if (share === 0) continue;
+      for (let column = 0; column < width; column++) x[row * width + column] -= share * x[right * width + column];
     }
+    const diagonal = matrix[row * count + row];
+    for (let column = 0; column < width; column++) x[row * width + column] /= diagonal;
   }
 }
 

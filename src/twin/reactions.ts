@@ -147,8 +147,7 @@ export function precipitate(twin: Twin, body: number, hours: number): number {
   const massKg = Math.max(bodies[at + MASS], 1e-6);
   const constant = scratch.constants[body];
   const temperatureC = scratch.slow[body * SLOW_COLUMNS + SLOW.temperatureC];
-  const omegaNow = () => omegaAragonite(constant, bodies[at + CA] / massKg, bodies[at + DIC] / massKg, bodies[at + HYDROGEN]);
-  let omega = omegaNow();
+  let omega = omegaOf(bodies, at, massKg, constant);
   if (omega < SEED_OMEGA && bodies[at + SOLID] < 1e-9) return 0;
   let settled = 0;
   const steps = Math.max(1, Math.ceil(hours * 60));
@@ -164,9 +163,13 @@ export function precipitate(twin: Twin, body: number, hours: number): number {
     bodies[at + SOLID] -= falls;
     settled += falls;
     bodies[at + HYDROGEN] = solveHydrogen(constant, bodies[at + TA] / massKg, bodies[at + DIC] / massKg, bodies[at + HYDROGEN]);
-    omega = omegaNow();
+    omega = omegaOf(bodies, at, massKg, constant);
   }
   return settled;
+}
+
+function omegaOf(bodies: Float64Array, at: number, massKg: number, constant: Float64Array): number {
+  return omegaAragonite(constant, bodies[at + CA] / massKg, bodies[at + DIC] / massKg, bodies[at + HYDROGEN]);
 }
 
 function grow(twin: Twin, at: number, mol: number): number {

@@ -15,8 +15,8 @@ import { lightShape } from "./schedule.ts";
 import { SLOW, SLOW_COLUMNS, type Twin } from "./state.ts";
 
 /** Constants are worked out for the water rounded to this, so that they follow from the state alone and not from the way there. */
-const REFRESH_K = 0.02;
-const REFRESH_S = 0.02;
+const REFRESH_K = 0.05;
+const REFRESH_S = 0.05;
 /** Heat to the air over open water, W/(m2 K): radiation 5.65 and still air 3 (science.md 7.2). */
 const SURFACE_W_M2_K = 8.65;
 const LID = { open: { vapour: 1, heat: 1, gas: 1 }, mesh: { vapour: 0.85, heat: 0.9, gas: 1 }, lid: { vapour: 0.1, heat: 0.5, gas: 0.5 } } as const;

@@ -89,6 +89,7 @@ export interface Scratch {
   /** Dense matrices for the circulation of one system (largest system). */
   readonly lower: Float64Array;
   readonly oxygenLower: Float64Array;
+  readonly oxygenBefore: Float64Array;
   readonly amounts: Float64Array;
   readonly stage: Float64Array;
   readonly k1: Float64Array;
@@ -181,6 +182,7 @@ function makeScratch(model: Model, most: number, edges: Float64Array): Scratch {
     })),
     lower: new Float64Array(most * most),
     oxygenLower: new Float64Array(most * most),
+    oxygenBefore: new Float64Array(most),
     amounts: block(),
     stage: block(),
     k1: block(),
