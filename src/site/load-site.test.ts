@@ -147,7 +147,7 @@ links:
   wifi: { kind: local, on: shelf }
   line: { kind: internet, on: left, via: wifi }
 hubs:
-  brain: { on: shelf, reads-every: 30 s, sends-over: line, watchdog: yes, siren: yes }
+  brain: { on: shelf, reads-every: 30 s, sends-over: line, watchdog: yes, siren: yes, tested: 2 months }
 systems:
   reef:
     room: cellar
@@ -184,9 +184,10 @@ systems:
         spare-drain: 1000 gal/h
         weir-head: 4 L
         drop: 8 in
+        tested: 4 months
 devices:
   return: { kind: return-pump, in: sump, power: 50 W, heat: 90 %, flow: 900 gal/h, on: left, by: brain, without-hub: on, normally: on, age: 2 years, cleaned: 5 weeks, batch: b7 }
-  heater: { kind: heater, in: sump, power: 300 W, own-thermostat: 80 degF, own-hysteresis: 1 degF, cut-out: 84 degF }
+  heater: { kind: heater, in: sump, power: 300 W, own-thermostat: 80 degF, own-hysteresis: 1 degF, cut-out: 84 degF, tested: 3 months }
   chiller: { kind: chiller, in: sump, power: 200 W, heat: -400 W, own-thermostat: 27 degC }
   air: { kind: air-pump, in: display, power: 4 W, flow: 100 L/h, on: none, spare: { last-tried: 5 weeks } }
   fill: { kind: top-off, in: sump, from: can, own-float: { fills-below: 59 L, stops-at: 60 L, spare-stops-at: 63 L, longest-run: 2 min }, can-siphon: no }
@@ -194,7 +195,7 @@ devices:
   food: { kind: feeder, in: display, amount: 3 g/d, doses: 4 a day, holds: 50 g }
   lamp: { kind: light, in: display, par: 300 PAR, schedule: "09:00-19:00" }
 sensors:
-  temp: { measures: temperature, in: display, hub: brain, type: digital, noise: 0.05 degC, resolution: 0.1 degF, lag: 1 min, offset: -0.2 degC, drift: 0.01 degC/month, tested: 6 weeks }
+  temp: { measures: temperature, in: display, hub: brain, type: digital, noise: 0.05 degC, resolution: 0.1 degF, lag: 1 min, offset: -0.2 degC, drift: 0.01 degC/month, tested: 6 weeks, silent-after: 5 min, flat-after: 1 day }
   float: { measures: float, in: sump, float-at: 80 L }
   alk: { measures: alkalinity, in: sump, every: 8 h }
   plug: { measures: power, at: return }
@@ -211,8 +212,9 @@ rules:
     at-most: 2 h
     not-oftener: 1 h
     only: [ weekends ]
+    tested: 5 months
 people:
-  ann: { reached-by: [ push, call ], asleep: 22:00-05:00, on-site: weekends, busy: weekdays 09:00-17:00, travel: 10 min, can: [ unplug, mop ], looks: [ "08:00" ] }
+  ann: { reached-by: [ push, call ], asleep: 22:00-05:00, on-site: weekends, busy: weekdays 09:00-17:00, travel: 10 min, can: [ unplug, mop ], looks: [ "08:00" ], tested: 1 month }
   bob: { reached-by: text, asleep: none }
 ladder: [ ann, after 5 min bob ]
 silence-watch: { after: 15 min, tells: [ bob ], tested: 1 month }
@@ -270,6 +272,7 @@ describe("every key", () => {
       sendsOver: ["line"],
       watchdog: true,
       siren: true,
+      testedMonths: 2,
     });
     const display = bodyById(full, "display");
     expect(display).toMatchObject({
@@ -391,6 +394,29 @@ describe("every key", () => {
         horizonDays: 3,
       },
     ]);
+  });
+
+  it("says for every safeguard when it was last tried; a rule that does not say it was tried with its hub", () => {
+    const full = siteOf(FULL);
+    expect(full.flows[0].testedMonths).toBe(4);
+    expect(deviceById(full, "heater").testedMonths).toBe(3);
+    expect(deviceById(full, "return").testedMonths).toBeNull();
+    expect(full.people.map((person) => person.testedMonths)).toEqual([1, null]);
+    expect(full.rules[0].testedMonths).toBe(5);
+    const untold = siteOf(FULL.replace("    tested: 5 months\n", ""));
+    expect(untold.rules[0].testedMonths).toBe(2);
+  });
+
+  it("makes a rule of a sensor that is to tell of its silence or stillness", () => {
+    const rules = siteOf(FULL).rules.slice(1);
+    expect(rules.map((rule) => [rule.id, rule.hub, rule.notice, rule.when.all[0].is])).toEqual([
+      ["temp-silent", "brain", "soon", { op: "silent", forS: 300 }],
+      ["temp-flat", "brain", "soon", { op: "unchanged", forS: 86_400 }],
+    ]);
+    const taken = FULL.replace("  warm:", "  temp-flat:");
+    expect(loadSite(taken, "x").errors[0].message).toContain("'temp-flat' is already a rule");
+    const contact = FULL.replace("float-at: 80 L }", "float-at: 80 L, flat-after: 1 day }");
+    expect(loadSite(contact, "x").errors[0].message).toContain("float is a contact");
   });
 
   it("leaves few defaults that decide, when it is written", () => {

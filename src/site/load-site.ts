@@ -11,7 +11,7 @@ import { buildFlows, flowId } from "./build/build-flows.ts";
 import { buildCircumstances, buildLadder, buildPeople } from "./build/build-people.ts";
 import { buildPower, buildSilenceWatch, carryDevices } from "./build/build-power.ts";
 import { buildRooms } from "./build/build-rooms.ts";
-import { buildRules } from "./build/build-rules.ts";
+import { buildRules, ruleOfSensor } from "./build/build-rules.ts";
 import { buildSensors } from "./build/build-sensors.ts";
 import type { DefaultUsed } from "./build/building.ts";
 import { Building, byImportance, takerFor } from "./build/building.ts";
@@ -21,10 +21,12 @@ import { checkPeople } from "./check/check-people.ts";
 import { checkPower } from "./check/check-power.ts";
 import { checkRules } from "./check/check-rules.ts";
 import { checkWater } from "./check/check-water.ts";
+import type { SENSOR_KEYS } from "./keys/sensors-and-rules.ts";
 import type { WrittenSite } from "./keys/site-keys.ts";
 import { SITE_KEYS } from "./keys/site-keys.ts";
 import { zoneProblem } from "./local-clocks.ts";
 import type { PartKind, Site } from "./model.ts";
+import type { WrittenPart } from "./shape/fields.ts";
 import { readFields } from "./shape/fields.ts";
 import type { Place, SiteError } from "./text/site-error.ts";
 import { Report } from "./text/site-error.ts";
@@ -54,6 +56,15 @@ interface AnyPart {
   readonly written: NamedPlace["written"];
 }
 
+/** A sensor's guards are rules with names of their own, which no other part may have. */
+function rulesBroughtBy(sensor: WrittenPart<typeof SENSOR_KEYS>): readonly NamedPlace[] {
+  return (["silent-after", "flat-after"] as const).flatMap((key): NamedPlace[] => {
+    const found = sensor.written[key];
+    if (found === undefined || found.value === null) return [];
+    return [{ id: ruleOfSensor(sensor.id, key), kind: "rule", place: found.place, written: {} }];
+  });
+}
+
 function writtenNames(site: WrittenSite): readonly NamedPlace[] {
   const named = (kind: PartKind, parts: readonly AnyPart[] | undefined): NamedPlace[] =>
     (parts ?? []).map((part) => ({ id: part.id, kind, place: part.idPlace, written: part.written }));
@@ -75,6 +86,7 @@ function writtenNames(site: WrittenSite): readonly NamedPlace[] {
     ...named("device", site.devices?.value),
     ...named("sensor", site.sensors?.value),
     ...named("rule", site.rules?.value),
+    ...(site.sensors?.value ?? []).flatMap(rulesBroughtBy),
     ...named("person", site.people?.value),
   ];
 }
@@ -110,7 +122,8 @@ function buildSite(building: Building, written: WrittenSite): Site {
   const { devices, onBattery } = buildDevices(building, written.devices?.value ?? [], around);
   const bodyParts = systemParts.flatMap((system) => system.written.bodies?.value ?? []);
   const bodies = settleDemand(building, bodyParts, shaped, devices);
-  const sensors = buildSensors(building, written.sensors?.value ?? [], { bodies, devices, hubs: power.hubs });
+  const sensorParts = written.sensors?.value ?? [];
+  const sensors = buildSensors(building, sensorParts, { bodies, devices, hubs: power.hubs });
   const people = buildPeople(building, written);
   const ladder = buildLadder(building, written, people);
   return {
@@ -124,7 +137,7 @@ function buildSite(building: Building, written: WrittenSite): Site {
     flows: buildFlows(building, systemParts, bodies, devices),
     devices,
     sensors,
-    rules: buildRules(building, ruleParts, { hubs: power.hubs, sensors, devices, bodies }),
+    rules: buildRules(building, ruleParts, sensorParts, { hubs: power.hubs, sensors, devices, bodies }),
     people,
     ladder,
     silenceWatch: buildSilenceWatch(building, written),

@@ -132,6 +132,8 @@ export interface Hub {
   readonly watchdog: boolean;
   /** Local beep loud enough for someone in the building. */
   readonly siren: boolean;
+  /** Months since its rules and notices were last proved by a trial of each; null or absent = never. */
+  readonly testedMonths?: number | null;
 }
 
 export interface System {
@@ -232,6 +234,8 @@ export interface Flow {
   readonly weirHeadL: number;
   /** Drop height of the water going back, m. */
   readonly dropM: number;
+  /** Months since the plug was last pulled to see siphon break, check valve and spare drain work; null or absent = never. */
+  readonly testedMonths?: number | null;
 }
 
 export type DeviceKind =
@@ -305,6 +309,8 @@ export interface Device {
   readonly cleanedMonths: number;
   /** How many of these devices share one mould and batch is said by equal non-null names. */
   readonly batch: string | null;
+  /** Months since its own safeguards (cut-out, second float, run limit) were last proved; null or absent = never. */
+  readonly testedMonths?: number | null;
 }
 
 export type Quantity =
@@ -377,6 +383,8 @@ export interface RuleSpec {
   readonly notOftenerS: number;
   /** Only in these windows; empty = always. */
   readonly only: readonly TimeWindow[];
+  /** Months since it was last seen to work; null or absent = never. */
+  readonly testedMonths?: number | null;
 }
 
 export type Skill =
@@ -405,6 +413,8 @@ export interface Person {
   readonly can: readonly Skill[];
   /** Minutes of the day when this person looks at the tanks, on which days; empty = never. */
   readonly looks: readonly { readonly days: readonly number[]; readonly atMin: number }[];
+  /** Months since a trial message was last answered; null or absent = never. */
+  readonly testedMonths?: number | null;
 }
 
 export interface LadderStep {

@@ -203,6 +203,13 @@ function restOf(kind: Device["kind"], spare: boolean, around: Surroundings, id: 
   return spare || kind === "siren" || around.rules.switchesOn(id) ? "off" : "on";
 }
 
+/** True where a cut-out, a second float or a run limit of its own stands behind the first. */
+function hasSafeguard(written: Written<Keys>): boolean {
+  const float = written["own-float"]?.value ?? null;
+  const cutOut = written["cut-out"]?.value ?? null;
+  return cutOut !== null || float?.["spare-stops-at"] !== undefined || float?.["longest-run"] !== undefined;
+}
+
 function buildDevice(
   building: Building,
   part: WrittenPart<Keys>,
@@ -260,6 +267,7 @@ function buildDevice(
     ageMonths,
     cleanedMonths: take("cleaned", Math.min(6, ageMonths), PUMPS.includes(kind) ? undefined : 3),
     batch: written.batch?.value ?? null,
+    testedMonths: hasSafeguard(written) ? take("tested", null) : (written.tested?.value ?? null),
   };
   return { device, battery: plug.battery };
 }

@@ -60,6 +60,7 @@ function buildFlow(
     spareDrainLPerH: pumped ? take("spare-drain", 0) : 0,
     weirHeadL: pumped ? take("weir-head", usualWeirHeadL(flowLPerH, to.surfaceM2)) : 0,
     dropM: pumped ? take("drop", 0.2) : 0,
+    testedMonths: pumped ? take("tested", null) : null,
   };
 }
 

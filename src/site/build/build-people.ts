@@ -22,6 +22,7 @@ function buildPerson(building: Building, part: WrittenPart<typeof PERSON_KEYS>, 
     travelMin: take("travel", 30),
     can: valuesOf(take("can", asFound([first ? ("everything" as const) : ("call keeper" as const)]))),
     looks: valuesOf(take("looks", [])),
+    testedMonths: take("tested", null),
   };
 }
 

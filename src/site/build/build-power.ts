@@ -83,6 +83,7 @@ function buildHub(
     sendsOver: valuesOf(sendsOver),
     watchdog: take("watchdog", false),
     siren: take("siren", false),
+    testedMonths: take("tested", null, sendsOver.length === 0 ? 3 : undefined),
   };
 }
 

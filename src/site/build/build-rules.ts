@@ -1,6 +1,6 @@
 /** Rules, from what was written of them. */
 
-import type { WrittenCondition } from "../keys/sensors-and-rules.ts";
+import type { SENSOR_KEYS, WrittenCondition } from "../keys/sensors-and-rules.ts";
 import { RULE_KEYS } from "../keys/sensors-and-rules.ts";
 import type { Body, ConditionSpec, Device, Hub, RuleSpec, Sensor } from "../model.ts";
 import type { WrittenPart } from "../shape/fields.ts";
@@ -8,6 +8,7 @@ import type { Found } from "../shape/reader.ts";
 import type { Building } from "./building.ts";
 import { takerFor, valuesOf } from "./building.ts";
 import { formatComparison, formatDuration, parseComparison } from "./comparisons.ts";
+import { MEASURES } from "./measures.ts";
 
 type Keys = typeof RULE_KEYS;
 
@@ -109,6 +110,11 @@ function conditionOf(
   return found === undefined ? { all: [], forS: 0 } : buildCondition(building, where, hub, found.value, around);
 }
 
+/** Who tries a hub tries its rules. */
+function testedWithHub(around: RuleSurroundings, hub: string): number | null {
+  return around.hubs.find((entry) => entry.id === hub)?.testedMonths ?? null;
+}
+
 function buildRule(building: Building, part: WrittenPart<Keys>, around: RuleSurroundings): RuleSpec | null {
   const { id, written } = part;
   const take = takerFor(building, id, part.idPlace.line, RULE_KEYS, written);
@@ -139,13 +145,73 @@ function buildRule(building: Building, part: WrittenPart<Keys>, around: RuleSurr
     atMostS: act.length > 0 ? take("at-most", null) : (written["at-most"]?.value ?? null),
     notOftenerS: written["not-oftener"]?.value ?? 0,
     only: valuesOf(written.only?.value ?? []),
+    testedMonths: written.tested?.value ?? testedWithHub(around, hub),
   };
 }
 
+/** The id of the rule that a sensor's `silent-after` or `flat-after` stands for. */
+export function ruleOfSensor(sensor: string, key: "silent-after" | "flat-after"): string {
+  return `${sensor}-${key === "silent-after" ? "silent" : "flat"}`;
+}
+
+function guardsOf(
+  building: Building,
+  part: WrittenPart<typeof SENSOR_KEYS>,
+  around: RuleSurroundings,
+): readonly RuleSpec[] {
+  const sensor = around.sensors.find((entry) => entry.id === part.id);
+  if (sensor === undefined) return [];
+  return (["silent-after", "flat-after"] as const).flatMap((key): RuleSpec[] => {
+    const found = part.written[key];
+    const forS = found?.value ?? null;
+    if (found === undefined || forS === null) return [];
+    if (sensor.hub === null) {
+      building.error(
+        found,
+        `${part.id}.${key}`,
+        "sensor/no-hub",
+        `no hub reads ${part.id}`,
+        "write hub: the hub that reads it",
+      );
+      return [];
+    }
+    const flat = key === "flat-after";
+    if (flat && MEASURES[sensor.measures].says !== "number") {
+      const message = `${part.id} is a contact, which may rest for weeks`;
+      building.error(
+        found,
+        `${part.id}.${key}`,
+        "sensor/contact",
+        message,
+        "take the key out, and try it now and then",
+      );
+      return [];
+    }
+    return [
+      {
+        id: ruleOfSensor(part.id, key),
+        hub: sensor.hub,
+        when: { all: [{ sensor: part.id, is: { op: flat ? "unchanged" : "silent", forS } }], forS: 0 },
+        until: null,
+        act: [],
+        notice: "soon",
+        says: flat ? `${part.id} does not move` : `${part.id} is silent`,
+        atMostS: null,
+        notOftenerS: 0,
+        only: [],
+        testedMonths: sensor.testedMonths,
+      },
+    ];
+  });
+}
+
+/** The rules that are written, then those that sensors bring with them. */
 export function buildRules(
   building: Building,
   parts: readonly WrittenPart<Keys>[],
+  sensors: readonly WrittenPart<typeof SENSOR_KEYS>[],
   around: RuleSurroundings,
 ): readonly RuleSpec[] {
-  return parts.map((part) => buildRule(building, part, around)).filter((rule) => rule !== null);
+  const written = parts.map((part) => buildRule(building, part, around)).filter((rule) => rule !== null);
+  return [...written, ...sensors.flatMap((part) => guardsOf(building, part, around))];
 }

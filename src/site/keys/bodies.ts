@@ -6,7 +6,7 @@ import { salinityFromConductivity, salinityFromSpecificGravity } from "../../sci
 import type { Written } from "../shape/fields.ts";
 import { block, must, optional, partsOf } from "../shape/fields.ts";
 import type { Reader } from "../shape/reader.ts";
-import { choice, listOf, nameOf, orNone, quantity, textReader, yesNo } from "../shape/reader.ts";
+import { choice, listOf, monthsAgo, nameOf, orNone, quantity, textReader, yesNo } from "../shape/reader.ts";
 import { CORALS, FISH_GROUPS, ROLES, SOLUTION_SALTS, SOLUTIONS } from "./words.ts";
 
 /** Range of the equations of state that convert SG and conductivity. */
@@ -195,7 +195,9 @@ export const BODY_KEYS = {
       slips: ["heat-loss", "ua"],
     },
   ),
-  holds: optional(water, "What water is in it.", "salt water of the usual values", { slips: ["water", "contains"] }),
+  holds: optional(water, "What water is in it.", "salt water of the usual values", {
+    slips: ["water", "contains", "temperature", "salinity"],
+  }),
   livestock: optional(block(LIVESTOCK_KEYS, "livestock"), "What lives in it.", "nothing", {
     weight: 1,
     why: "where nothing lives nothing can come to harm",
@@ -259,6 +261,12 @@ export const FLOW_KEYS = {
     weight: 2,
     why: "falling water brings in much of the oxygen",
   }),
+  tested: optional(
+    monthsAgo(),
+    "How long ago the plug was pulled to see siphon break, check valve and spare drain work, or `never`.",
+    "never",
+    { weight: 2, why: "a siphon break or spare drain that nobody tries may be grown shut" },
+  ),
 };
 
 export const SYSTEM_KEYS = {

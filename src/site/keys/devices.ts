@@ -3,10 +3,20 @@
 import type { Written } from "../shape/fields.ts";
 import { block, must, optional } from "../shape/fields.ts";
 import type { Reader } from "../shape/reader.ts";
-import { choice, listOf, nameOf, orNone, quantity, text, textReader, timeWindow, yesNo } from "../shape/reader.ts";
+import {
+  choice,
+  listOf,
+  monthsAgo,
+  nameOf,
+  orNone,
+  quantity,
+  text,
+  textReader,
+  timeWindow,
+  yesNo,
+} from "../shape/reader.ts";
 import { DEVICE_KINDS } from "./words.ts";
 
-const triedMonths = orNone(quantity("duration", { max: 1e9 }, "months"), "never");
 const ageMonths = quantity("duration", { max: 1e9 }, "months");
 
 export const OWN_FLOAT_KEYS = {
@@ -30,7 +40,7 @@ export const OWN_FLOAT_KEYS = {
 };
 
 export const SPARE_KEYS = {
-  "last-tried": optional(triedMonths, "How long ago it was last seen to work, or `never`.", "never", {
+  "last-tried": optional(monthsAgo(), "How long ago it was last seen to work, or `never`.", "never", {
     weight: 1,
     why: "a spare that nobody tries counts as doubtful",
     slips: ["tested", "tried"],
@@ -194,6 +204,12 @@ export const DEVICE_KEYS = {
     orNone(text("a short word", 60)),
     "Equal words mean the same make and age, which fail together.",
     "none",
+  ),
+  tested: optional(
+    monthsAgo(),
+    "How long ago its own safeguards (cut-out, second float, run limit) were last seen to work, or `never`.",
+    "never",
+    { weight: 2, why: "a cut-out or second float that nobody tries may be dead" },
   ),
 };
 

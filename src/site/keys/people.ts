@@ -7,6 +7,7 @@ import {
   complainAbout,
   listOf,
   localTime,
+  monthsAgo,
   nameOf,
   orNone,
   quantity,
@@ -48,6 +49,10 @@ export const PERSON_KEYS = {
     "everything for the first person, call keeper for others",
     { weight: 1, why: "a person who can not act can only call one who can", slips: ["skills", "may"] },
   ),
+  tested: optional(monthsAgo(), "How long ago they last answered a trial message, or `never`.", "never", {
+    weight: 2,
+    why: "an old number or a silent phone is found by trying it",
+  }),
   looks: optional(listOf(returningMoment()), "When they look at the tanks of their own accord.", "never", {
     weight: 1,
     why: "what no sensor tells is seen only by someone who looks",

@@ -1,8 +1,6 @@
 /** Keys of power, links and hubs, and of the watch outside the house. */
 import { block, must, optional, partsOf } from "../shape/fields.ts";
-import { choice, listOf, nameOf, orNone, quantity, yesNo } from "../shape/reader.ts";
-
-const triedMonths = orNone(quantity("duration", { max: 1e9 }, "months"), "never");
+import { choice, listOf, monthsAgo, nameOf, orNone, quantity, yesNo } from "../shape/reader.ts";
 
 export const CIRCUIT_KEYS = {
   on: optional(
@@ -65,7 +63,7 @@ export const BATTERY_KEYS = {
     weight: 1,
     why: "if a person must start it, nothing runs until they come",
   }),
-  "last-tried": optional(triedMonths, "How long ago someone pulled the plug to try it, or `never`.", "never", {
+  "last-tried": optional(monthsAgo(), "How long ago someone pulled the plug to try it, or `never`.", "never", {
     weight: 1,
     why: "a battery that nobody tries may be dead, and counts so in the risk",
     slips: ["tested", "tried"],
@@ -114,6 +112,12 @@ export const HUB_KEYS = {
     why: "a hung hub keeps everything as it was until someone notices",
   }),
   siren: optional(yesNo(), "Beeps loud enough for someone in the building.", "no"),
+  tested: optional(
+    monthsAgo(),
+    "How long ago each of its rules was last tried and its notices seen to arrive, or `never`.",
+    "never",
+    { weight: 2, why: "a rule left off after service, or a muted notice, is found by trying it" },
+  ),
 };
 
 export const POWER_KEYS = {
@@ -139,7 +143,7 @@ export const SILENCE_WATCH_KEYS = {
     "30 min",
   ),
   tells: must(listOf(nameOf("a person")), "Whom it tells.", ["people", "who"]),
-  tested: optional(triedMonths, "How long ago its notice was last seen to arrive, or `never`.", "never"),
+  tested: optional(monthsAgo(), "How long ago its notice was last seen to arrive, or `never`.", "never"),
 };
 
 export const silenceWatch = orNone(block(SILENCE_WATCH_KEYS, "a silence watch"));

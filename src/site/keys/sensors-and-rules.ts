@@ -1,11 +1,20 @@
 /** Keys of a sensor and of a rule. */
 import { must, optional, singleEntries, under } from "../shape/fields.ts";
 import type { Found, Reader } from "../shape/reader.ts";
-import { choice, listOf, nameOf, orNone, quantity, text, textOf, textReader, timeWindow } from "../shape/reader.ts";
+import {
+  choice,
+  listOf,
+  monthsAgo,
+  nameOf,
+  orNone,
+  quantity,
+  text,
+  textOf,
+  textReader,
+  timeWindow,
+} from "../shape/reader.ts";
 import type { Place } from "../text/site-error.ts";
 import { QUANTITIES } from "./words.ts";
-
-const triedMonths = orNone(quantity("duration", { max: 1e9 }, "months"), "never");
 
 /** A text in the unit of what the sensor measures; read when that is known. */
 function inItsUnit(example: string): Reader<string> {
@@ -57,8 +66,20 @@ export const SENSOR_KEYS = {
     "Time between the results of a machine tester.",
     "continuous; 6 h for alkalinity",
   ),
+  "silent-after": optional(
+    orNone(quantity("duration", { min: 1, max: 1e7 })),
+    "Its hub raises a notice when nothing has come from it for so long: a rule called `name-silent`.",
+    "none",
+    { weight: 2, why: "a sensor that falls silent leaves whatever relies on it blind" },
+  ),
+  "flat-after": optional(
+    orNone(quantity("duration", { min: 60, max: 1e7 })),
+    "Its hub raises a notice when its reading has not moved for so long: a rule called `name-flat`.",
+    "none",
+    { weight: 2, why: "a sensor that keeps its last value looks like the best of all readings" },
+  ),
   tested: optional(
-    triedMonths,
+    monthsAgo(),
     "How long ago it was proved against the real thing (a wet cloth, a lifted float, a second meter), or `never`.",
     "never",
     {
@@ -161,4 +182,7 @@ export const RULE_KEYS = {
     slips: ["cooldown"],
   }),
   only: optional(listOf(timeWindow()), "Only in these windows.", "always", { slips: ["during"] }),
+  tested: optional(monthsAgo(), "How long ago it was last seen to work, or `never`.", "as its hub's `tested`", {
+    slips: ["tried"],
+  }),
 };

@@ -192,6 +192,11 @@ export function wholeNumber(min: number, max: number, example: number): Reader<n
   );
 }
 
+/** How long ago something was proved, in months, or `never`. */
+export function monthsAgo(): Reader<number | null> {
+  return orNone(quantity("duration", { max: 1e9 }, "months"), "never");
+}
+
 /** Any reader, or the word that stands for "there is none". */
 export function orNone<T>(inner: Reader<T>, word = "none"): Reader<T | null> {
   return {
