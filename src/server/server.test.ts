@@ -245,6 +245,21 @@ it("a site file that breaks is told with its line while the last good version st
   }, 5000);
 });
 
+it("a reading that breaks off is told as a fault of the program, and the last good version stays", async () => {
+  const good = fixtureReader({ school }, (file) => readFile(file, "utf8"));
+  let breaks = false;
+  const app = await server({
+    readSite: async (file) => (breaks ? Promise.reject(new Error("no such key")) : good(file)),
+  });
+  breaks = true;
+  writeFileSync(join(folder, "school.yaml"), "school ");
+  await vi.waitFor(async () => {
+    const { errors, site } = await get<SiteAnswer>(app, "/api/site");
+    expect(errors[0]?.message).toContain("no such key");
+    expect(site?.name).toBe("Alder Row School");
+  }, 5000);
+});
+
 it("saving a site file without changing the site rehearses nothing", async () => {
   const app = await server({ rehearsesByItself: true });
   const before = await untilState(app, "done");

@@ -1,7 +1,7 @@
 import { readdir } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
 import type { SettledLife, Site, SiteAnswer, SiteProblem } from "./contract/index.ts";
-import type { Clock, Engine, ReadSite } from "./engine-port.ts";
+import type { Clock, Engine, ReadSite, SiteReading } from "./engine-port.ts";
 
 /** Keeps the open site: the last version that could be read, and what is wrong with the file as it stands. */
 export interface SiteDesk {
@@ -37,7 +37,7 @@ export function openSiteDesk({ file: firstFile, readSite, engine, clock, onChang
 
   async function read(): Promise<boolean> {
     const mine = ++reading;
-    const result = await readSite(file);
+    const result = await readSite(file).catch((error: unknown) => programFault(file, error));
     if (mine !== reading) return false; // a later reading has overtaken this one
     errors = result.errors;
     const isNew = result.site !== null && !sameSite(result.site, site);
@@ -82,6 +82,24 @@ export function openSiteDesk({ file: firstFile, readSite, engine, clock, onChang
       await read();
       return "opened";
     },
+  };
+}
+
+/** A reading that broke off is told like any other: the server stays up, and the last good version on show. */
+function programFault(file: string, error: unknown): SiteReading {
+  const message = `the program failed while reading it (${error instanceof Error ? error.message : String(error)})`;
+  return {
+    site: null,
+    errors: [
+      {
+        file,
+        line: 1,
+        column: 1,
+        where: "",
+        message,
+        hint: "this is a fault of the program, not of the file: undo the last change and report it",
+      },
+    ],
   };
 }
 
