@@ -15,10 +15,21 @@ export function addCheck(program: Command): void {
     .option("--json", "answer as JSON")
     .action(async (file: string, options: { json?: boolean }) => {
       const { site, errors, defaults } = await readSiteFile(file);
-      const listed = defaults.map((one) => ({ where: `${one.part}.${one.key}`, value: one.value, why_it_matters: one.why }));
+      const listed = defaults.map((one) => ({
+        where: `${one.part}.${one.key}`,
+        value: one.value,
+        why_it_matters: one.why,
+      }));
       if (errors.length > 0) process.exitCode = 1;
       if (options.json) {
-        const told = errors.map(({ file: path, line, column, where, message, hint }) => ({ file: path, line, column, where, message, hint }));
+        const told = errors.map(({ file: path, line, column, where, message, hint }) => ({
+          file: path,
+          line,
+          column,
+          where,
+          message,
+          hint,
+        }));
         printJson({ ok: site !== null, errors: told, defaults: listed });
         return;
       }
@@ -27,10 +38,17 @@ export function addCheck(program: Command): void {
         print(errors.length === 1 ? "1 error" : `${errors.length} errors`);
         return;
       }
-      print(`${site.name}: ${site.systems.length} systems, ${site.devices.length} devices, ${site.sensors.length} sensors, ${site.rules.length} rules; no errors.`);
+      print(
+        `${site.name}: ${site.systems.length} systems, ${site.devices.length} devices, ${site.sensors.length} sensors, ${site.rules.length} rules; no errors.`,
+      );
       const telling = listed.filter((one) => one.why_it_matters !== "");
       if (telling.length === 0) return;
       print(`\nTaken for granted, most telling first (${Math.min(SHOWN, telling.length)} of ${telling.length}):`);
-      print(table(telling.slice(0, SHOWN).map((one) => [`  ${one.where}`, one.value, one.why_it_matters]), ["left", "left", "left"]));
+      print(
+        table(
+          telling.slice(0, SHOWN).map((one) => [`  ${one.where}`, one.value, one.why_it_matters]),
+          ["left", "left", "left"],
+        ),
+      );
     });
 }

@@ -4,7 +4,8 @@ import { InvalidArgumentError } from "commander";
 export function whole(low: number, high: number): (text: string) => number {
   return (text) => {
     const value = Number(text);
-    if (!Number.isInteger(value) || value < low || value > high) throw new InvalidArgumentError(`Give a whole number from ${low} to ${high}.`);
+    if (!Number.isInteger(value) || value < low || value > high)
+      throw new InvalidArgumentError(`Give a whole number from ${low} to ${high}.`);
     return value;
   };
 }

@@ -1,7 +1,7 @@
 /** `slackwater rehearse FILE`: every fault of every part in every circumstance. */
 import { availableParallelism } from "node:os";
 import type { Command } from "commander";
-import { type DrillResult, duration, rehearse, type RehearsalReport, signedDuration } from "../drills/index.ts";
+import { type DrillResult, duration, type RehearsalReport, rehearse, signedDuration } from "../drills/index.ts";
 import { whole } from "./numbers.ts";
 import { openSite, print, printJson } from "./open-site.ts";
 import { table, wrap } from "./table.ts";
@@ -80,15 +80,24 @@ function printReport(report: RehearsalReport, all: boolean): void {
       [
         ["verdict", "margin", "fault", "part", "when", "noticed", "harm early", "likely"],
         ...shown.map((drill) => [
-          drill.verdict, marginOf(drill), drill.name, drill.faults.map((fault) => fault.part).join(", "), drill.circumstance, time(drill.minutes.noticed),
-          time(drill.minutes.harm_early), time(drill.minutes.harm_likely),
+          drill.verdict,
+          marginOf(drill),
+          drill.name,
+          drill.faults.map((fault) => fault.part).join(", "),
+          drill.circumstance,
+          time(drill.minutes.noticed),
+          time(drill.minutes.harm_early),
+          time(drill.minutes.harm_likely),
         ]),
       ],
       ["left", "right", "left", "left", "left", "right", "right", "right"],
     ),
   );
-  if (shown.length < sorted.length) print(`... and ${sorted.length - shown.length} more with better verdicts or margins (--all lists them)`);
-  const findings = [...new Map(sorted.filter((drill) => drill.finding).map((drill) => [drill.finding, drill])).values()];
+  if (shown.length < sorted.length)
+    print(`... and ${sorted.length - shown.length} more with better verdicts or margins (--all lists them)`);
+  const findings = [
+    ...new Map(sorted.filter((drill) => drill.finding).map((drill) => [drill.finding, drill])).values(),
+  ];
   if (findings.length > 0) {
     print(`\nWhat to mend first (${Math.min(FINDINGS, findings.length)} of ${findings.length}):`);
     for (const drill of findings.slice(0, FINDINGS)) {
@@ -98,8 +107,12 @@ function printReport(report: RehearsalReport, all: boolean): void {
   }
   for (const plain of report.plain_life) print(`\n${plain.finding}`);
   const { summary } = report;
-  print(`\n${report.site}: ${report.drills.length} drills in ${report.elapsed_s} s on ${report.threads} threads, seed ${report.seed}.`);
-  print(`unseen ${summary.unseen}, late ${summary.late}, handed over ${summary["handed over"]}, handled ${summary.handled}, absorbed ${summary.absorbed}`);
+  print(
+    `\n${report.site}: ${report.drills.length} drills in ${report.elapsed_s} s on ${report.threads} threads, seed ${report.seed}.`,
+  );
+  print(
+    `unseen ${summary.unseen}, late ${summary.late}, handed over ${summary["handed over"]}, handled ${summary.handled}, absorbed ${summary.absorbed}`,
+  );
   if (!report.complete) print(`Stopped: ${report.not_run} drills were not run.`);
   print("These are estimates of what was tried, not a promise.");
 }

@@ -1,8 +1,8 @@
 /** `slackwater run FILE`: plain life without a fault. */
 import asciichart from "asciichart";
 import type { Command } from "commander";
-import { NotFoundError } from "../foundation/index.ts";
 import { circumstanceNamed, type PlainLife, plainLife, Stage } from "../drills/index.ts";
+import { NotFoundError } from "../foundation/index.ts";
 import { names, thin } from "./drill.ts";
 import { decimal, whole } from "./numbers.ts";
 import { openSite, print, printJson, printNotFound } from "./open-site.ts";
@@ -33,7 +33,11 @@ export function addRun(program: Command): void {
       if (!site) return;
       try {
         const circumstance = circumstanceNamed(site, options.circumstance);
-        const life = plainLife(new Stage(site, options.seed), circumstance, { stepMin: options.step, only: names(options.only), days: options.days });
+        const life = plainLife(new Stage(site, options.seed), circumstance, {
+          stepMin: options.step,
+          only: names(options.only),
+          days: options.days,
+        });
         if (options.json) printJson(life);
         else printLife(life);
       } catch (error) {
@@ -44,16 +48,34 @@ export function addRun(program: Command): void {
 }
 
 function printLife(life: PlainLife): void {
-  print(`${life.site}, ${life.days} days of plain life from ${life.starts.replace("T", " ")} (${life.circumstance}).\n`);
+  print(
+    `${life.site}, ${life.days} days of plain life from ${life.starts.replace("T", " ")} (${life.circumstance}).\n`,
+  );
   const rows = Object.entries(life.trace.truth)
     .filter(([name]) => !name.endsWith(".on"))
-    .map(([name, values]) => [name, ...[Math.min(...values), values.reduce((sum, one) => sum + one, 0) / values.length, Math.max(...values), values[values.length - 1]].map(short)]);
-  print(table([["true quantity", "least", "mean", "most", "at the end"], ...rows], ["left", "right", "right", "right", "right"]));
+    .map(([name, values]) => [
+      name,
+      ...[
+        Math.min(...values),
+        values.reduce((sum, one) => sum + one, 0) / values.length,
+        Math.max(...values),
+        values[values.length - 1],
+      ].map(short),
+    ]);
+  print(
+    table(
+      [["true quantity", "least", "mean", "most", "at the end"], ...rows],
+      ["left", "right", "right", "right", "right"],
+    ),
+  );
   const runs = new Map<string, number>();
-  for (const event of life.events) if (event.part !== null && event.text.endsWith("runs")) runs.set(event.part, (runs.get(event.part) ?? 0) + 1);
+  for (const event of life.events)
+    if (event.part !== null && event.text.endsWith("runs")) runs.set(event.part, (runs.get(event.part) ?? 0) + 1);
   if (runs.size > 0) print(`\nSwitched on: ${[...runs].map(([part, count]) => `${part} ${count} times`).join(", ")}.`);
   const notices = life.events.filter((event) => event.kind === "notice");
-  print(notices.length === 0 ? "No notice was raised." : `Notices raised: ${notices.map((one) => one.part).join(", ")}.`);
+  print(
+    notices.length === 0 ? "No notice was raised." : `Notices raised: ${notices.map((one) => one.part).join(", ")}.`,
+  );
   const first = Object.keys(life.trace.truth).find((name) => name.endsWith(".temperature_c"));
   if (first) print(`\n${first}\n${asciichart.plot(thin(life.trace.truth[first]), { height: 8 })}`);
 }

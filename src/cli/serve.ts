@@ -23,7 +23,8 @@ function engineOf(onProgress: (done: number, total: number) => void): Engine {
           tell({ done, total, fresh });
         },
       }),
-    drill: (site, faultIds, circumstance, { seed, stepMin }) => offThread.drill({ site, seed, faultIds, circumstance, options: { stepMin, only: [] } }),
+    drill: (site, faultIds, circumstance, { seed, stepMin }) =>
+      offThread.drill({ site, seed, faultIds, circumstance, options: { stepMin, only: [] } }),
     settled: (site) => offThread.settled(site),
   };
 }

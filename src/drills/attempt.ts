@@ -2,7 +2,17 @@
  * An attempt: someone comes at a given moment, does the fitting thing, and we see whether the livestock is spared.
  */
 import { HARM_DOSE } from "../science/index.ts";
-import { advance, atEase, restore, salinity, timeS, alkalinityDKH, phTotal, type Twin, type TwinEvent } from "../twin/index.ts";
+import {
+  advance,
+  alkalinityDKH,
+  atEase,
+  phTotal,
+  restore,
+  salinity,
+  type Twin,
+  type TwinEvent,
+  timeS,
+} from "../twin/index.ts";
 import { type Course, endItself, harmDose } from "./course.ts";
 import { makeBench } from "./faults/bench.ts";
 import type { Setting } from "./setting.ts";
@@ -54,13 +64,15 @@ export function attempt(setting: Setting, course: Course, actS: number, watcher?
   runThrough(setting, course, doneS, false, watcher);
   if (harmDose(setting, "early") >= HARM_DOSE.harm) {
     if (harmDose(setting, "likely") >= HARM_DOSE.harm) likelyS = Math.min(likelyS, doneS);
-    if (!watcher) return { spared: false, harmEarlyS: Math.min(course.harm.early, doneS), harmLikelyS: likelyS, endedS: doneS };
+    if (!watcher)
+      return { spared: false, harmEarlyS: Math.min(course.harm.early, doneS), harmLikelyS: likelyS, endedS: doneS };
   }
   const bench = makeBench(twin);
   for (const fault of course.faults) fault.mode.end.apply(bench, fault.part);
   let easeH = 0;
   let sinceChangeH = CHANGE_EVERY_H;
-  let earlyS = harmDose(setting, "early") >= HARM_DOSE.harm ? Math.min(course.harm.early, doneS) : Number.POSITIVE_INFINITY;
+  let earlyS =
+    harmDose(setting, "early") >= HARM_DOSE.harm ? Math.min(course.harm.early, doneS) : Number.POSITIVE_INFINITY;
   const untilS = watcher?.untilS ?? doneS + FOLLOW_DAYS * DAY_S;
   while (timeS(twin) < untilS) {
     if (sinceChangeH >= CHANGE_EVERY_H && putRight(setting)) sinceChangeH = 0;

@@ -28,7 +28,11 @@ export function circumstanceNamed(site: Site, id: string): Circumstance {
   const found = site.circumstances.find((one) => one.id === id);
   if (!found) {
     const known = site.circumstances.map((one) => one.id).join(", ");
-    throw new NotFoundError("drill/unknown-circumstance", `No circumstance is called '${id}'`, `this site has ${known}`);
+    throw new NotFoundError(
+      "drill/unknown-circumstance",
+      `No circumstance is called '${id}'`,
+      `this site has ${known}`,
+    );
   }
   return found;
 }
@@ -36,5 +40,10 @@ export function circumstanceNamed(site: Site, id: string): Circumstance {
 /** Runs the drill of a task and tells all of it. */
 export function tellDrill(task: ReportTask): DrillReport {
   const faults = faultsById(task.site, task.faultIds);
-  return reportDrill(new Stage(task.site, task.seed), faults, circumstanceNamed(task.site, task.circumstance), task.options);
+  return reportDrill(
+    new Stage(task.site, task.seed),
+    faults,
+    circumstanceNamed(task.site, task.circumstance),
+    task.options,
+  );
 }

@@ -3,12 +3,23 @@
  * start near its moment.
  */
 import { HARM_DOSE } from "../science/index.ts";
-import { advance, floorL, openAfterCut, restore, snapshot, timeS, type TwinEvent, worstDose, worstHarm } from "../twin/index.ts";
-import { leversPulled, makeBench } from "./faults/bench.ts";
+import {
+  advance,
+  floorL,
+  openAfterCut,
+  restore,
+  snapshot,
+  type TwinEvent,
+  timeS,
+  worstDose,
+  worstHarm,
+} from "../twin/index.ts";
+import { leversPulled, makeBench, stirs } from "./faults/bench.ts";
 import type { Fault } from "./faults/fault.ts";
 import { Messenger, type Notice } from "./messenger.ts";
 import { looksBetween, type Scene } from "./people.ts";
 import type { Setting } from "./setting.ts";
+import { Steadiness } from "./steadiness.ts";
 
 const DAY_S = 86_400;
 const HOUR_S = 3600;
@@ -81,22 +92,37 @@ export function runCourse(setting: Setting, faults: readonly Fault[], scene: Sce
   twin.onEvent = (event) => {
     limits.onEvent?.(event);
     if (event.kind === "notice" && !normal.routine.has(event.part)) messenger.raise(event.part, event.text, event.tS);
-    const unusual = (event.kind === "rule" && !normal.routine.has(event.part)) || (event.kind === "stand-in" && !normal.standIns.has(event.part));
+    const unusual =
+      (event.kind === "rule" && !normal.routine.has(event.part)) ||
+      (event.kind === "stand-in" && !normal.standIns.has(event.part));
     if (unusual && actsOnDevices(setting, event)) acted.push({ part: event.part, tS: event.tS, text: event.text });
   };
   const bench = makeBench(twin);
   for (const fault of faults) fault.mode.inject(bench, fault.part);
-  const harm: HarmTimes = { early: Number.POSITIVE_INFINITY, likely: Number.POSITIVE_INFINITY, late: Number.POSITIVE_INFINITY };
+  const harm: HarmTimes = {
+    early: Number.POSITIVE_INFINITY,
+    likely: Number.POSITIVE_INFINITY,
+    late: Number.POSITIVE_INFINITY,
+  };
   const before = { early: 0, likely: 0, late: 0 };
-  const snapshots: { tS: number; state: Float64Array; dosesEarly: number }[] = [{ tS: 0, state: snapshot(twin), dosesEarly: 0 }];
+  const snapshots: { tS: number; state: Float64Array; dosesEarly: number }[] = [
+    { tS: 0, state: snapshot(twin), dosesEarly: 0 },
+  ];
   const sightings: Sighting[] = [];
   let signS = Number.POSITIVE_INFINITY;
   let signWhat: string | null = null;
   let harmWhat: Course["harmWhat"] = null;
   let moved = false;
   let endS = 0;
+  const idle = faults.every(
+    (fault) =>
+      leversPulled(setting.model, fault).every(([part, lever]) => !stirs(setting.model, part, lever)) &&
+      fault.mode.onset !== "creeping",
+  );
   const steadiness = new Steadiness(setting);
-  const endings = faults.filter((fault) => fault.mode.lastsMin !== undefined).map((fault) => ({ fault, tS: fault.mode.lastsMin! * 60 }));
+  const endings = faults
+    .filter((fault) => fault.mode.lastsMin !== undefined)
+    .map((fault) => ({ fault, tS: fault.mode.lastsMin! * 60 }));
   let next = 0;
   limits.onGrid?.(0);
   messenger.deliver(0);
@@ -113,8 +139,10 @@ export function runCourse(setting: Setting, faults: readonly Fault[], scene: Sce
     messenger.deliver(toS);
     limits.onGrid?.(toS);
     crossings(setting, harm, before, fromS, toS);
-    for (const end of ["early", "likely", "late"] as const) if (Number.isFinite(harm[end]) && isPlainLife(setting, end, harm[end])) harm[end] = Number.POSITIVE_INFINITY;
-    if (harmWhat === null && harm.early <= toS) harmWhat = worstHarm(twin) ?? { body: "floor", group: "house", stressor: "water on the floor" };
+    for (const end of ["early", "likely", "late"] as const)
+      if (Number.isFinite(harm[end]) && isPlainLife(setting, end, harm[end])) harm[end] = Number.POSITIVE_INFINITY;
+    if (harmWhat === null && harm.early <= toS)
+      harmWhat = worstHarm(twin) ?? { body: "floor", group: "house", stressor: "water on the floor" };
     const sign = signs(setting, place, steadiness.gaps);
     if (sign.measurable !== null) {
       moved = true;
@@ -125,21 +153,46 @@ export function runCourse(setting: Setting, faults: readonly Fault[], scene: Sce
     }
     for (const look of looksBetween(scene, fromS, toS)) {
       const saw = whatIsSeen(faults, sign.visible, look.tS, before.likely);
-      if (saw !== null && sightings.length < 8) sightings.push({ person: look.person.id, tS: Math.max(look.tS, fromS), saw });
+      if (saw !== null && sightings.length < 8)
+        sightings.push({ person: look.person.id, tS: Math.max(look.tS, fromS), saw });
     }
     const isMark = toS <= 2 * HOUR_S || toS % (toS <= DAY_S ? HOUR_S : 3 * HOUR_S) === 0;
     if (isMark) snapshots.push({ tS: toS, state: snapshot(twin), dosesEarly: before.early });
     if (!limits.early) continue;
     if (toS >= harm.late + DAY_S && messenger.notices.some((notice) => Number.isFinite(notice.sentS))) break;
     if (toS >= harm.late + 3 * DAY_S) break;
-    const quiet = faults.every((fault) => fault.mode.onset !== "creeping") && endings.every((one) => toS > one.tS + DAY_S) && messenger.notices.every((notice) => notice.raisedS < toS - DAY_S && Number.isFinite(notice.sentS)) && acted.every((one) => one.tS < toS - DAY_S);
-    if (steadiness.holds(place, before.early) && quiet && harm.early === Number.POSITIVE_INFINITY) break;
-    const isWholeDay = toS % DAY_S === 0 && endings.every((one) => toS > one.tS + DAY_S) && messenger.notices.every((notice) => Number.isFinite(notice.sentS));
-    if (isWholeDay && !moved && sameAsNormal(setting, toS / DAY_S)) break;
+    const quiet =
+      faults.every((fault) => fault.mode.onset !== "creeping") &&
+      endings.every((one) => toS > one.tS + DAY_S) &&
+      messenger.notices.every((notice) => notice.raisedS < toS - DAY_S && Number.isFinite(notice.sentS)) &&
+      acted.every((one) => one.tS < toS - DAY_S);
+    if (
+      Number.isFinite(signS) &&
+      steadiness.holds(place, before.early) &&
+      quiet &&
+      harm.early === Number.POSITIVE_INFINITY
+    )
+      break;
+    const isWholeDay =
+      toS % DAY_S === 0 &&
+      endings.every((one) => toS > one.tS + DAY_S) &&
+      messenger.notices.every((notice) => Number.isFinite(notice.sentS));
+    if (isWholeDay && !moved && (toS >= 2 * DAY_S || idle) && sameAsNormal(setting, toS / DAY_S)) break;
   }
   twin.onEvent = null;
   return {
-    faults, snapshots, harm, harmWhat, signS, signWhat, notices: messenger.notices, acted, sightings, floorL: floorL(twin) - floorL0(setting), moved, endS,
+    faults,
+    snapshots,
+    harm,
+    harmWhat,
+    signS,
+    signWhat,
+    notices: messenger.notices,
+    acted,
+    sightings,
+    floorL: floorL(twin) - floorL0(setting),
+    moved,
+    endS,
     siren: twin.model.site.hubs.some((hub) => hub.siren),
   };
 }
@@ -193,7 +246,11 @@ function crossings(setting: Setting, harm: HarmTimes, before: HarmTimes, fromS: 
   }
 }
 
-function signs(setting: Setting, place: number, gaps: Float64Array): { measurable: string | null; visible: string | null } {
+function signs(
+  setting: Setting,
+  place: number,
+  gaps: Float64Array,
+): { measurable: string | null; visible: string | null } {
   const { columns, signs: normal } = setting.normal;
   let measurable: string | null = null;
   let visible: string | null = null;
@@ -208,62 +265,6 @@ function signs(setting: Setting, place: number, gaps: Float64Array): { measurabl
   return { measurable, visible };
 }
 
-/** Part of what can be measured by which the mean difference to normal life may still change from one day to the next. */
-const STEADY_SHARE = 0.15;
-/** The greatest difference of a day may exceed that of the day before by this part: thermostats keep their own time. */
-const STEADY_MOST_SHARE = 0.5;
-/** A body that has been dark for longer is on its way to harm though nothing moves. */
-const LONGEST_NIGHT_H = 24;
-const STEADY_FROM_DAYS = 2;
-/** Doses below this share of harm that do not grow count as none. */
-const STEADY_DOSE = 0.05;
-
-/** Whether the differences to normal life repeat from day to day, so that the rest of the horizon would bring nothing new. */
-class Steadiness {
-  readonly gaps: Float64Array;
-  readonly #setting: Setting;
-  readonly #placeOf = new Map<number, number>();
-  readonly #doses: Float64Array;
-
-  constructor(setting: Setting) {
-    this.#setting = setting;
-    this.gaps = new Float64Array(setting.grid.length * setting.normal.columns.length);
-    this.#doses = new Float64Array(setting.grid.length);
-    for (let place = 0; place < setting.grid.length; place++) this.#placeOf.set(setting.grid[place], place);
-  }
-
-  /** To be asked at every place of the grid in turn. */
-  holds(place: number, doseEarly: number): boolean {
-    const { grid, normal } = this.#setting;
-    this.#doses[place] = doseEarly;
-    const toS = grid[place];
-    if (toS % DAY_S !== 0 || toS < STEADY_FROM_DAYS * DAY_S) return false;
-    const dayBefore = this.#placeOf.get(toS - DAY_S);
-    if (dayBefore === undefined || doseEarly > STEADY_DOSE * HARM_DOSE.harm || doseEarly > this.#doses[dayBefore] + 1e-9) return false;
-    if (this.#setting.twin.dark.some((hours) => hours > LONGEST_NIGHT_H)) return false;
-    const twoBefore = this.#placeOf.get(toS - 2 * DAY_S);
-    if (twoBefore === undefined) return false;
-    return normal.columns.every((column, index) => {
-      const last = this.#ofDay(dayBefore, place, index);
-      const before = this.#ofDay(twoBefore, dayBefore, index);
-      return Math.abs(last.mean - before.mean) <= STEADY_SHARE * column.measurable && last.most <= before.most + STEADY_MOST_SHARE * column.measurable;
-    });
-  }
-
-  /** Mean over time and greatest size of the difference in a column between two places of the grid. */
-  #ofDay(from: number, to: number, index: number): { readonly mean: number; readonly most: number } {
-    const { grid, normal } = this.#setting;
-    let sum = 0;
-    let most = 0;
-    for (let place = from + 1; place <= to; place++) {
-      const gap = this.gaps[place * normal.columns.length + index];
-      sum += gap * (grid[place] - grid[place - 1]);
-      most = Math.max(most, Math.abs(gap));
-    }
-    return { mean: sum / (grid[to] - grid[from]), most };
-  }
-}
-
 /** Stress that shows on animals, as a share of the dose that harms. */
 const SHOWN_DOSE = HARM_DOSE.stress;
 
@@ -271,7 +272,11 @@ function whatIsSeen(faults: readonly Fault[], visible: string | null, tS: number
   if (visible !== null) return visible;
   if (likelyDose >= SHOWN_DOSE) return "animals in distress";
   const shown = faults.find(
-    (fault) => fault.mode.sight !== "nothing" && fault.mode.sight !== "animals" && fault.mode.onset === "sudden" && (fault.mode.lastsMin === undefined || tS < fault.mode.lastsMin * 60),
+    (fault) =>
+      fault.mode.sight !== "nothing" &&
+      fault.mode.sight !== "animals" &&
+      fault.mode.onset === "sudden" &&
+      (fault.mode.lastsMin === undefined || tS < fault.mode.lastsMin * 60),
   );
   return shown ? shown.mode.sight : null;
 }
@@ -281,6 +286,7 @@ function sameAsNormal(setting: Setting, day: number): boolean {
   const normal = setting.normal.days[day];
   if (!normal) return false;
   const { layout } = setting.model;
-  for (let at = layout.bodies; at < layout.sensors; at++) if (!Object.is(setting.twin.state[at], normal[at])) return false;
+  for (let at = layout.bodies; at < layout.sensors; at++)
+    if (!Object.is(setting.twin.state[at], normal[at])) return false;
   return true;
 }

@@ -32,7 +32,8 @@ export interface Judged {
 
 export function sceneOf(setting: Setting, faults: readonly Fault[]): Scene {
   const { site } = setting.model;
-  const named = (mode: (fault: Fault) => boolean) => new Set(faults.filter((fault) => fault.mode.of === "person" && mode(fault)).map((fault) => fault.part));
+  const named = (mode: (fault: Fault) => boolean) =>
+    new Set(faults.filter((fault) => fault.mode.of === "person" && mode(fault)).map((fault) => fault.part));
   return {
     site,
     circumstance: setting.circumstance,
@@ -50,9 +51,27 @@ function sets(setting: Setting, fault: Fault, lever: string): boolean {
 
 /** Levers whose pulling kills a stand-in, a sensor or a way for messages without moving any water. */
 const DEADENING = new Set([
-  "sensor:silent", "sensor:frozen", "sensor:fixed", "sensor:dry", "hub:muted", "hub:hung", "hub:dead", "hub:blank", "link:down", "system:serviceDown",
-  "system:silenceWatchDead", "battery:noTakeover", "battery:capacity", "rule:off", "device:spareFloat", "device:cutOut", "device:runLimit",
-  "flow:checkValve", "flow:siphonBreak", "flow:spareDrain", "device:noRestart",
+  "sensor:silent",
+  "sensor:frozen",
+  "sensor:fixed",
+  "sensor:dry",
+  "hub:muted",
+  "hub:hung",
+  "hub:dead",
+  "hub:blank",
+  "link:down",
+  "system:serviceDown",
+  "system:silenceWatchDead",
+  "battery:noTakeover",
+  "battery:capacity",
+  "rule:off",
+  "device:spareFloat",
+  "device:cutOut",
+  "device:runLimit",
+  "flow:checkValve",
+  "flow:siphonBreak",
+  "flow:spareDrain",
+  "device:noRestart",
 ]);
 
 /** True where the fault takes away something that the site relies on when something else fails. */
@@ -76,10 +95,22 @@ export function judge(setting: Setting, faults: readonly Fault[]): Judged {
 export function helpFor(setting: Setting, course: Course, scene: Scene): Help {
   const { site } = setting.model;
   const needs = hardestSkill(course);
-  let best: Help = { sentS: Number.POSITIVE_INFINITY, toldS: Number.POSITIVE_INFINITY, toldBy: null, actingS: Number.POSITIVE_INFINITY, actor: null, byChance: false, saw: null, response: null };
+  let best: Help = {
+    sentS: Number.POSITIVE_INFINITY,
+    toldS: Number.POSITIVE_INFINITY,
+    toldBy: null,
+    actingS: Number.POSITIVE_INFINITY,
+    actor: null,
+    byChance: false,
+    saw: null,
+    response: null,
+  };
   for (const notice of course.notices) {
     if (!Number.isFinite(notice.sentS)) continue;
-    const steps = notice.from === "hub" || site.silenceWatch === null ? site.ladder : site.silenceWatch.tells.map((person) => ({ person, afterMin: 0 }));
+    const steps =
+      notice.from === "hub" || site.silenceWatch === null
+        ? site.ladder
+        : site.silenceWatch.tells.map((person) => ({ person, afterMin: 0 }));
     const response = climb(scene, notice.sentS, notice.urgency, needs, course.siren && notice.from === "hub", steps);
     const sentS = Math.min(best.sentS, notice.sentS);
     const toldFirst = response.toldS < best.toldS;
@@ -88,12 +119,15 @@ export function helpFor(setting: Setting, course: Course, scene: Scene): Help {
       sentS,
       toldS: toldFirst ? response.toldS : best.toldS,
       toldBy: toldFirst ? response.toldBy : best.toldBy,
-      ...(response.actingS < best.actingS ? { actingS: response.actingS, actor: response.actor, response } : { response: best.response ?? response }),
+      ...(response.actingS < best.actingS
+        ? { actingS: response.actingS, actor: response.actor, response }
+        : { response: best.response ?? response }),
     };
   }
   for (const look of course.sightings) {
     const found = byLooking(scene, look.person, look.tS, needs);
-    if (found.actingS < best.actingS) best = { ...best, actingS: found.actingS, actor: found.actor, byChance: true, saw: look.saw, response: found };
+    if (found.actingS < best.actingS)
+      best = { ...best, actingS: found.actingS, actor: found.actor, byChance: true, saw: look.saw, response: found };
   }
   return best;
 }
@@ -103,7 +137,9 @@ function byLooking(scene: Scene, finder: string, tS: number, needs: ReturnType<t
   if (hasSkill(person, needs) && !scene.unsure.has(finder)) {
     return { told: [], toldS: Number.POSITIVE_INFINITY, toldBy: null, actingS: tS + 120, actor: finder, words: [] };
   }
-  const others = scene.site.people.filter((one) => one.id !== finder && hasSkill(one, needs)).map((one) => ({ person: one.id, afterMin: 5 }));
+  const others = scene.site.people
+    .filter((one) => one.id !== finder && hasSkill(one, needs))
+    .map((one) => ({ person: one.id, afterMin: 5 }));
   if (!person.can.includes("call keeper")) return climb(scene, Number.POSITIVE_INFINITY, "urgent", needs, false, []);
   return climb(scene, tS, "urgent", needs, false, others);
 }
@@ -146,7 +182,8 @@ function verdictOf(setting: Setting, course: Course, help: Help): DrillResult {
     system: systemName(setting, first),
     onset: first.mode.onset,
     harm: course.harmWhat === null ? null : `${course.harmWhat.group}, ${course.harmWhat.stressor}`,
-    told_by: help.toldBy === null && trial !== null && verdict === "handed over" ? `trial every ${trial} months` : help.toldBy,
+    told_by:
+      help.toldBy === null && trial !== null && verdict === "handed over" ? `trial every ${trial} months` : help.toldBy,
     found_by_chance: help.byChance,
     last_useful: lastUseful === null ? null : minutes(lastUseful),
     ended: comes ? minutes(help.actingS + workMinutes(course) * 60) : null,
@@ -166,7 +203,8 @@ function judgeKind(setting: Setting, course: Course, help: Help, spared: boolean
   const told = Number.isFinite(help.toldS);
   if (!Number.isFinite(course.harm.early)) {
     if (course.acted.length > 0) return "handled";
-    if (course.faults.length === 1 && deadens(setting, course.faults[0])) return told || help.byChance || trial !== null ? "handed over" : "unseen";
+    if (course.faults.length === 1 && deadens(setting, course.faults[0]))
+      return told || help.byChance || trial !== null ? "handed over" : "unseen";
     return "absorbed";
   }
   if (spared) return "handed over";
@@ -183,9 +221,16 @@ function flips(course: Course, help: Help, spared: boolean): boolean {
 
 function systemName(setting: Setting, fault: Fault): string | null {
   const { site } = setting.model;
-  const part = site.devices.find((one) => one.id === fault.part) ?? site.bodies.find((one) => one.id === fault.part) ?? site.flows.find((one) => one.id === fault.part);
+  const part =
+    site.devices.find((one) => one.id === fault.part) ??
+    site.bodies.find((one) => one.id === fault.part) ??
+    site.flows.find((one) => one.id === fault.part);
   if (part) return part.system;
   const sensor = site.sensors.find((one) => one.id === fault.part);
   if (!sensor) return null;
-  return site.bodies.find((body) => body.id === sensor.at)?.system ?? site.devices.find((device) => device.id === sensor.at)?.system ?? null;
+  return (
+    site.bodies.find((body) => body.id === sensor.at)?.system ??
+    site.devices.find((device) => device.id === sensor.at)?.system ??
+    null
+  );
 }

@@ -5,8 +5,8 @@ import type { Site } from "../site/index.ts";
 import { attempt } from "./attempt.ts";
 import { runCourse } from "./course.ts";
 import { judge, sceneOf } from "./drill.ts";
-import { findFault } from "./faults/index.ts";
 import type { Fault } from "./faults/fault.ts";
+import { findFault } from "./faults/index.ts";
 import { planSingles } from "./plan.ts";
 import { reachOf } from "./reach.ts";
 import { Stage } from "./stage.ts";
@@ -26,7 +26,16 @@ interface Place {
 
 /** A display over a sump in a cool room, one heater, one person who is called. */
 function place(given: Place = {}): Site {
-  const { heaterW = 200, travelMin = 30, limitC = 28, notice = true, second = false, extra = "", cutOut = "none", room = "21 degC" } = given;
+  const {
+    heaterW = 200,
+    travelMin = 30,
+    limitC = 28,
+    notice = true,
+    second = false,
+    extra = "",
+    cutOut = "none",
+    room = "21 degC",
+  } = given;
   return siteOf(`
 site: Test place
 zone: Europe/Berlin
@@ -115,7 +124,9 @@ describe("verdicts", () => {
   });
 
   it("a dead cut-out by itself is unseen: nobody tries it", () => {
-    const latent = planSingles(new Stage(place({ cutOut: "27 degC" }), 1).model).find((one) => one.faults[0].mode.onset === "latent" && one.faults[0].part === "heater");
+    const latent = planSingles(new Stage(place({ cutOut: "27 degC" }), 1).model).find(
+      (one) => one.faults[0].mode.onset === "latent" && one.faults[0].part === "heater",
+    );
     expect(latent).toBeDefined();
     const result = drill(place({ cutOut: "27 degC" }), `heater.${latent?.faults[0].mode.mode}`);
     expect(result.verdict).toBe("unseen");
@@ -147,7 +158,8 @@ circumstances: { winter: { starts: 2026-01-14T10:00, horizon: 5 days } }
     fc.assert(
       fc.property(fc.integer({ min: 5, max: 120 }), fc.integer({ min: 5, max: 100 }), (watts, more) => {
         const less = drill(twoHeaters(watts), "heater-1.stops").minutes.harm_early ?? Number.POSITIVE_INFINITY;
-        const greater = drill(twoHeaters(watts + more), "heater-1.stops").minutes.harm_early ?? Number.POSITIVE_INFINITY;
+        const greater =
+          drill(twoHeaters(watts + more), "heater-1.stops").minutes.harm_early ?? Number.POSITIVE_INFINITY;
         expect(greater).toBeGreaterThanOrEqual(less);
       }),
       { numRuns: 6, seed: 11 },
@@ -170,20 +182,27 @@ circumstances: { winter: { starts: 2026-01-14T10:00, horizon: 5 days } }
       const before = drill(place({ heaterW: 400 }), fault);
       const after = drill(place({ heaterW: 400, second: true }), fault);
       if (before.verdict !== "unseen") expect(after.verdict).not.toBe("unseen");
-      expect(after.minutes.noticed ?? Number.POSITIVE_INFINITY).toBeLessThanOrEqual(before.minutes.noticed ?? Number.POSITIVE_INFINITY);
+      expect(after.minutes.noticed ?? Number.POSITIVE_INFINITY).toBeLessThanOrEqual(
+        before.minutes.noticed ?? Number.POSITIVE_INFINITY,
+      );
     }
   });
 
   it("a fault that acts on nothing leaves the course bit-identical", () => {
     const site = place();
     const stage = new Stage(site, 1);
-    const muted = planSingles(stage.model).map((one) => one.faults[0]).find((fault) => fault.part === "line");
+    const muted = planSingles(stage.model)
+      .map((one) => one.faults[0])
+      .find((fault) => fault.part === "line");
     if (!muted) throw new Error("no fault of the line");
     const setting = stage.setting(site.circumstances[0], [0]);
     const states: Float64Array[] = [];
     const { layout } = stage.model;
     const water = () => states.push(setting.twin.state.slice(0, layout.levers));
-    runCourse(setting, [muted], sceneOf(setting, [muted]), { early: false, onGrid: (tS) => void (tS % 86_400 === 0 && tS > 0 && water()) });
+    runCourse(setting, [muted], sceneOf(setting, [muted]), {
+      early: false,
+      onGrid: (tS) => void (tS % 86_400 === 0 && tS > 0 && water()),
+    });
     states.forEach((state, day) => {
       const normal = setting.normal.days[day + 1].slice(0, layout.levers);
       expect(Buffer.from(state.buffer).equals(Buffer.from(normal.buffer))).toBe(true);
@@ -221,8 +240,14 @@ circumstances: { winter: { starts: 2026-01-14T10:00, horizon: 5 days } }
 describe("messages", () => {
   it("a power cut that takes the router keeps the notice in the house until power is back", () => {
     const onMains = place({ extra: "", heaterW: 200 });
-    const site: Site = { ...onMains, hubs: [{ ...onMains.hubs[0], on: null }], links: onMains.links.map((link) => (link.id === "router" ? { ...link, on: "ring" } : link)) };
-    const long = planSingles(new Stage(site, 1).model).map((one) => one.faults[0]).filter((fault) => fault.part === "mains" && (fault.mode.lastsMin ?? 0) >= 2000);
+    const site: Site = {
+      ...onMains,
+      hubs: [{ ...onMains.hubs[0], on: null }],
+      links: onMains.links.map((link) => (link.id === "router" ? { ...link, on: "ring" } : link)),
+    };
+    const long = planSingles(new Stage(site, 1).model)
+      .map((one) => one.faults[0])
+      .filter((fault) => fault.part === "mains" && (fault.mode.lastsMin ?? 0) >= 2000);
     expect(long.length).toBeGreaterThan(0);
     const stage = new Stage(site, 1);
     const setting = stage.setting(site.circumstances[0], [0]);

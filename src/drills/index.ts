@@ -6,16 +6,17 @@
  *
  * Looks down on: twin, rules, site, science, foundation. Never heard of: watch, storage, server, web.
  */
+
+export { circumstanceNamed, tellDrill } from "./by-name.ts";
 export { runDrill } from "./drill.ts";
 export { ENGINE } from "./engine.ts";
 export { type Fault, type FaultMode, faultId, faultModes, faultsOf, findFault } from "./faults/index.ts";
+export { offThread } from "./off-thread.ts";
 export { type PlainLife, plainLife } from "./plain-life.ts";
 export { pairCircumstance, planPairs, planSingles } from "./plan.ts";
-export { circumstanceNamed, tellDrill } from "./by-name.ts";
-export { offThread } from "./off-thread.ts";
-export { rehearse, type RehearsalOptions } from "./rehearsal.ts";
-export { reportDrill, type ReportOptions } from "./report.ts";
-export { settledLife, type SettledLife } from "./settled.ts";
+export { type RehearsalOptions, rehearse } from "./rehearsal.ts";
+export { type ReportOptions, reportDrill } from "./report.ts";
+export { type SettledLife, settledLife } from "./settled.ts";
 export { Stage } from "./stage.ts";
 export type * from "./types.ts";
 export { duration, signedDuration } from "./words.ts";

@@ -34,14 +34,23 @@ export class Messenger {
     const { site, hubIndex } = this.#twin.model;
     const spec = site.rules.find((one) => one.id === rule)!;
     const hub = hubIndex.get(spec.hub)!;
-    this.notices.push({ rule, says, urgency: spec.notice ?? "note", raisedS: tS, sentS: Number.POSITIVE_INFINITY, from: "hub", hub });
+    this.notices.push({
+      rule,
+      says,
+      urgency: spec.notice ?? "note",
+      raisedS: tS,
+      sentS: Number.POSITIVE_INFINITY,
+      from: "hub",
+      hub,
+    });
     this.deliver(tS);
   }
 
   /** Sends what waits, if there is a way; minds the silence. Call it at every look of the drill. */
   deliver(nowS: number): void {
     for (const notice of this.notices) {
-      if (!Number.isFinite(notice.sentS) && notice.from === "hub" && this.#wayOut(notice.hub)) notice.sentS = nowS + ON_THE_WAY_S;
+      if (!Number.isFinite(notice.sentS) && notice.from === "hub" && this.#wayOut(notice.hub))
+        notice.sentS = nowS + ON_THE_WAY_S;
     }
     this.#mindSilence(nowS);
   }
@@ -85,7 +94,14 @@ export class Messenger {
     if (nowS - this.#downSinceS < site.silenceWatch.afterMin * 60) return;
     const sentS = this.#downSinceS + site.silenceWatch.afterMin * 60;
     this.#silenceTold = true;
-    this.notices.push({ rule: "silence watch", says: `no word from ${site.name}`, urgency: "urgent", raisedS: sentS, sentS, from: "silence watch", hub: -1 });
+    this.notices.push({
+      rule: "silence watch",
+      says: `no word from ${site.name}`,
+      urgency: "urgent",
+      raisedS: sentS,
+      sentS,
+      from: "silence watch",
+      hub: -1,
+    });
   }
 }
-

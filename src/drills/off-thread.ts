@@ -10,12 +10,23 @@ const IDLE_MS = 30_000;
 let pool: Piscina | null = null;
 
 function threads(): Piscina {
-  pool ??= new Piscina({ filename: new URL("./report-worker.ts", import.meta.url).href, minThreads: 0, maxThreads: 1, idleTimeout: IDLE_MS });
+  pool ??= new Piscina({
+    filename: new URL("./report-worker.ts", import.meta.url).href,
+    minThreads: 0,
+    maxThreads: 1,
+    idleTimeout: IDLE_MS,
+  });
   return pool;
 }
 
 export const offThread = {
   drill: (task: ReportTask): Promise<DrillReport> => threads().run(task) as Promise<DrillReport>,
   settled: (site: Site): Promise<SettledLife> =>
-    threads().run({ site, seed: 1, faultIds: [], circumstance: "", options: { stepMin: 1, only: [] } } satisfies ReportTask) as Promise<SettledLife>,
+    threads().run({
+      site,
+      seed: 1,
+      faultIds: [],
+      circumstance: "",
+      options: { stepMin: 1, only: [] },
+    } satisfies ReportTask) as Promise<SettledLife>,
 };

@@ -1,7 +1,7 @@
 /**
  * People: who can read a message when, who comes, who is able to end what fault. Help is taken late where it is unsure.
  */
-import { dayOfWeekAt, type LocalClock, minuteOfDayAt, windowHolds, anyWindowHolds } from "../foundation/index.ts";
+import { anyWindowHolds, dayOfWeekAt, type LocalClock, minuteOfDayAt, windowHolds } from "../foundation/index.ts";
 import type { Channel, Circumstance, LadderStep, Person, Site, Skill, TimeWindow } from "../site/index.ts";
 
 export type Urgency = "urgent" | "soon" | "note";
@@ -86,7 +86,8 @@ export function readAt(scene: Scene, person: Person, sentS: number, urgency: Urg
     const busy = inWindow(scene, person.busy, sentS);
     const openS = asleep && wakes && !busy ? sentS + WAKE_MIN * 60 : firstFree(scene, person, sentS);
     const readS = openS + delayMin * 60;
-    if (readS <= scene.horizonS && (best === null || readS < best.readS)) best = { person: person.id, sentS, readS, channel };
+    if (readS <= scene.horizonS && (best === null || readS < best.readS))
+      best = { person: person.id, sentS, readS, channel };
   }
   return best;
 }
@@ -108,7 +109,14 @@ function arrives(scene: Scene, person: Person, knowsS: number): number {
  * Climbs the ladder: each step is told when the one before has not taken it in time; whoever can end the fault and gets
  * there first does. A person who can only pass it on calls the keeper.
  */
-export function climb(scene: Scene, sentS: number, urgency: Urgency, needs: Skill, siren: boolean, steps: readonly LadderStep[]): Response {
+export function climb(
+  scene: Scene,
+  sentS: number,
+  urgency: Urgency,
+  needs: Skill,
+  siren: boolean,
+  steps: readonly LadderStep[],
+): Response {
   const told: Told[] = [];
   const words: Response["words"][number][] = [];
   let actingS = Number.POSITIVE_INFINITY;
@@ -161,11 +169,22 @@ export function climb(scene: Scene, sentS: number, urgency: Urgency, needs: Skil
   }
   told.sort((a, b) => a.readS - b.readS);
   const first = told[0];
-  return { told, toldS: first?.readS ?? Number.POSITIVE_INFINITY, toldBy: first?.person ?? null, actingS, actor, words };
+  return {
+    told,
+    toldS: first?.readS ?? Number.POSITIVE_INFINITY,
+    toldBy: first?.person ?? null,
+    actingS,
+    actor,
+    words,
+  };
 }
 
 /** Times within (fromS, toS] at which someone looks at the tanks. */
-export function looksBetween(scene: Scene, fromS: number, toS: number): { readonly person: Person; readonly tS: number }[] {
+export function looksBetween(
+  scene: Scene,
+  fromS: number,
+  toS: number,
+): { readonly person: Person; readonly tS: number }[] {
   if (scene.circumstance.closed) return [];
   const found: { person: Person; tS: number }[] = [];
   for (const person of scene.site.people) {

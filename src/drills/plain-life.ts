@@ -18,7 +18,11 @@ export interface PlainLife {
   readonly trace: Trace;
 }
 
-export function plainLife(stage: Stage, circumstance: Circumstance, options: ReportOptions & { readonly days: number }): PlainLife {
+export function plainLife(
+  stage: Stage,
+  circumstance: Circumstance,
+  options: ReportOptions & { readonly days: number },
+): PlainLife {
   const all = stage.model.systems.map((system) => system.index);
   const setting = makeSetting(stage.model, circumstance, stage.seed, all, options.days);
   const recorder = new Recorder(setting, options.only, options.stepMin);

@@ -1,6 +1,7 @@
 /** What a rehearsal tries, in a fixed order: every fault of every part in every circumstance, and pairs where asked. */
-import type { Model } from "../twin/index.ts";
+
 import type { Circumstance, Site } from "../site/index.ts";
+import type { Model } from "../twin/index.ts";
 import { type Fault, faultsOf } from "./faults/index.ts";
 import { reachOf } from "./reach.ts";
 

@@ -5,8 +5,8 @@
 import { Piscina } from "piscina";
 import type { Site } from "../site/index.ts";
 import { compile } from "../twin/index.ts";
-import { planPairs, planSingles } from "./plan.ts";
 import { ENGINE } from "./engine.ts";
+import { planPairs, planSingles } from "./plan.ts";
 import type { DrillResult, PlainHarm, RehearsalReport } from "./types.ts";
 
 export interface RehearsalOptions {
@@ -39,7 +39,9 @@ export async function rehearse(site: Site, options: RehearsalOptions): Promise<R
   let done = 0;
   let plainHarms: readonly PlainHarm[] = [];
   try {
-    const plain = pool.run(PLAIN_LIFE, options.signal ? { signal: options.signal } : {}) as Promise<readonly PlainHarm[]>;
+    const plain = pool.run(PLAIN_LIFE, options.signal ? { signal: options.signal } : {}) as Promise<
+      readonly PlainHarm[]
+    >;
     // Where the drills stop first, nobody asks for this any more.
     plain.catch(() => undefined);
     await Promise.all(
@@ -80,10 +82,20 @@ function batches(keys: readonly string[]): number[][] {
   keys.forEach((key, place) => {
     byKey.set(key, [...(byKey.get(key) ?? []), place]);
   });
-  return [...byKey.values()].flatMap((places) => Array.from({ length: Math.ceil(places.length / BATCH) }, (_, index) => places.slice(index * BATCH, (index + 1) * BATCH)));
+  return [...byKey.values()].flatMap((places) =>
+    Array.from({ length: Math.ceil(places.length / BATCH) }, (_, index) =>
+      places.slice(index * BATCH, (index + 1) * BATCH),
+    ),
+  );
 }
 
 function summarise(drills: readonly DrillResult[]): RehearsalReport["summary"] {
   const count = (verdict: DrillResult["verdict"]) => drills.filter((drill) => drill.verdict === verdict).length;
-  return { absorbed: count("absorbed"), handled: count("handled"), "handed over": count("handed over"), late: count("late"), unseen: count("unseen") };
+  return {
+    absorbed: count("absorbed"),
+    handled: count("handled"),
+    "handed over": count("handed over"),
+    late: count("late"),
+    unseen: count("unseen"),
+  };
 }

@@ -1,7 +1,7 @@
 /** The whole account of one drill: curves, events, messages, people, and what if they had come later. */
 import { dayOfWeekAt, minuteOfDayAt, windowHolds } from "../foundation/index.ts";
 import type { Circumstance } from "../site/index.ts";
-import { type Probe, sensedProbes, truthProbes, type Twin, type TwinEvent } from "../twin/index.ts";
+import { type Probe, sensedProbes, type Twin, type TwinEvent, truthProbes } from "../twin/index.ts";
 import { attempt, type Watcher, workMinutes } from "./attempt.ts";
 import { type Course, runCourse } from "./course.ts";
 import { type Help, judge } from "./drill.ts";
@@ -30,8 +30,19 @@ function horizonOf(setting: Setting): number {
   return setting.grid[setting.grid.length - 1];
 }
 
-function watch(setting: Setting, recorder: Recorder, stepMin: number, untilS: number, events: TwinEvent[] = []): Watcher {
-  return { everyS: stepMin * 60, untilS, see: (tS) => recorder.take(setting.twin, tS), hear: (event) => events.push(event) };
+function watch(
+  setting: Setting,
+  recorder: Recorder,
+  stepMin: number,
+  untilS: number,
+  events: TwinEvent[] = [],
+): Watcher {
+  return {
+    everyS: stepMin * 60,
+    untilS,
+    see: (tS) => recorder.take(setting.twin, tS),
+    hear: (event) => events.push(event),
+  };
 }
 
 /** Collects the trace of a run at even steps. */
@@ -48,11 +59,17 @@ export class Recorder {
     const simulated = new Set(setting.systems.map((index) => setting.model.systems[index].id));
     const ofSystem = (name: string) => {
       const part = name.split(".")[0];
-      const system = setting.model.site.bodies.find((body) => body.id === part)?.system ?? setting.model.site.devices.find((device) => device.id === part)?.system;
+      const system =
+        setting.model.site.bodies.find((body) => body.id === part)?.system ??
+        setting.model.site.devices.find((device) => device.id === part)?.system;
       return system === undefined || simulated.has(system);
     };
-    this.#truth = truthProbes(setting.model).filter((probe) => keep(probe) && ofSystem(probe.name)).map((probe) => ({ probe, values: [] }));
-    this.#sensed = sensedProbes(setting.model).filter(keep).map((probe) => ({ probe, values: [] }));
+    this.#truth = truthProbes(setting.model)
+      .filter((probe) => keep(probe) && ofSystem(probe.name))
+      .map((probe) => ({ probe, values: [] }));
+    this.#sensed = sensedProbes(setting.model)
+      .filter(keep)
+      .map((probe) => ({ probe, values: [] }));
   }
 
   take(twin: Twin, tS: number): void {
@@ -82,16 +99,27 @@ function round(value: number): number {
 }
 
 /** Runs a drill and tells all of it. */
-export function reportDrill(stage: Stage, faults: readonly Fault[], circumstance: Circumstance, options: ReportOptions): DrillReport {
+export function reportDrill(
+  stage: Stage,
+  faults: readonly Fault[],
+  circumstance: Circumstance,
+  options: ReportOptions,
+): DrillReport {
   const systems = reachOf(stage.model, faults);
   const days = options.days ?? circumstance.horizonDays;
-  const setting = days === circumstance.horizonDays ? stage.setting(circumstance, systems) : makeSetting(stage.model, circumstance, stage.seed, systems, days);
+  const setting =
+    days === circumstance.horizonDays
+      ? stage.setting(circumstance, systems)
+      : makeSetting(stage.model, circumstance, stage.seed, systems, days);
   const judged = judge(setting, faults);
   const alone = recordAlone(setting, evenGrid(days, options.stepMin), faults, judged.scene, options);
   const helped = recordHelp(setting, alone.course, judged.help, options, alone.trace);
   const actMin = judged.result.minutes.acting ?? Number.POSITIVE_INFINITY;
   const events = [
-    ...courseEvents(alone.events.filter((event) => event.t_min <= actMin), faults),
+    ...courseEvents(
+      alone.events.filter((event) => event.t_min <= actMin),
+      faults,
+    ),
     ...helped.events.map(toDrillEvent).filter((event) => event.t_min > actMin),
     ...peopleEvents(judged.course, judged.help, faults, actMin),
     ...harmEvents(judged.course),
@@ -117,13 +145,24 @@ export function evenGrid(days: number, stepMin: number): Float64Array {
   return Float64Array.from({ length: count }, (_, place) => place * stepMin * 60);
 }
 
-function recordAlone(setting: Setting, between: Float64Array, faults: readonly Fault[], scene: Scene, options: ReportOptions) {
+function recordAlone(
+  setting: Setting,
+  between: Float64Array,
+  faults: readonly Fault[],
+  scene: Scene,
+  options: ReportOptions,
+) {
   const recorder = new Recorder(setting, options.only, options.stepMin);
   const twinEvents: TwinEvent[] = [];
   const onEvent = (event: TwinEvent) => {
     if (event.tS >= 0) twinEvents.push(event);
   };
-  const course = runCourse(setting, faults, scene, { early: false, onEvent, onGrid: (tS) => recorder.take(setting.twin, tS), between });
+  const course = runCourse(setting, faults, scene, {
+    early: false,
+    onEvent,
+    onGrid: (tS) => recorder.take(setting.twin, tS),
+    between,
+  });
   return { course, trace: recorder.trace(), events: twinEvents.map(toDrillEvent) };
 }
 
@@ -133,7 +172,13 @@ export function toDrillEvent(event: TwinEvent): DrillEvent {
 }
 
 /** The attended course: as alone until someone acts, then from the act on. */
-function recordHelp(setting: Setting, course: Course, help: Help, options: ReportOptions, alone: Trace): { readonly trace: Trace; readonly events: readonly TwinEvent[] } {
+function recordHelp(
+  setting: Setting,
+  course: Course,
+  help: Help,
+  options: ReportOptions,
+  alone: Trace,
+): { readonly trace: Trace; readonly events: readonly TwinEvent[] } {
   if (!Number.isFinite(help.actingS)) return { trace: alone, events: [] };
   const recorder = new Recorder(setting, options.only, options.stepMin);
   const events: TwinEvent[] = [];
@@ -144,25 +189,54 @@ function recordHelp(setting: Setting, course: Course, help: Help, options: Repor
 function joined(first: Trace, second: Trace, fromMin: number): Trace {
   const keep = first.t_min.filter((minute) => minute < fromMin).length;
   const start = second.t_min.findIndex((minute) => minute >= fromMin);
-  const cut = (a: readonly (number | null)[] | undefined, b: readonly (number | null)[] | undefined) => [...(a ?? []).slice(0, keep), ...(b ?? []).slice(Math.max(start, 0))];
+  const cut = (a: readonly (number | null)[] | undefined, b: readonly (number | null)[] | undefined) => [
+    ...(a ?? []).slice(0, keep),
+    ...(b ?? []).slice(Math.max(start, 0)),
+  ];
   return {
     t_min: cut(first.t_min, second.t_min) as number[],
-    truth: Object.fromEntries(Object.keys(first.truth).map((name) => [name, cut(first.truth[name], second.truth[name]) as number[]])),
-    sensed: Object.fromEntries(Object.keys(first.sensed).map((name) => [name, cut(first.sensed[name], second.sensed[name])])),
+    truth: Object.fromEntries(
+      Object.keys(first.truth).map((name) => [name, cut(first.truth[name], second.truth[name]) as number[]]),
+    ),
+    sensed: Object.fromEntries(
+      Object.keys(first.sensed).map((name) => [name, cut(first.sensed[name], second.sensed[name])]),
+    ),
   };
 }
 
 function courseEvents(events: readonly DrillEvent[], faults: readonly Fault[]): DrillEvent[] {
-  const start = faults.map((fault): DrillEvent => ({ t_min: 0, kind: "fault", part: fault.part, person: null, text: `${fault.mode.name}: ${fault.part}` }));
+  const start = faults.map(
+    (fault): DrillEvent => ({
+      t_min: 0,
+      kind: "fault",
+      part: fault.part,
+      person: null,
+      text: `${fault.mode.name}: ${fault.part}`,
+    }),
+  );
   return [...start, ...events];
 }
 
 function harmEvents(course: Course): DrillEvent[] {
   const what = course.harmWhat === null ? "harm" : harmInWords(course.harmWhat);
   const events: DrillEvent[] = [];
-  if (Number.isFinite(course.signS)) events.push({ t_min: round(course.signS / 60), kind: "water", part: course.signWhat, person: null, text: `first measurable sign: ${course.signWhat}` });
+  if (Number.isFinite(course.signS))
+    events.push({
+      t_min: round(course.signS / 60),
+      kind: "water",
+      part: course.signWhat,
+      person: null,
+      text: `first measurable sign: ${course.signWhat}`,
+    });
   for (const end of ["early", "likely"] as const) {
-    if (Number.isFinite(course.harm[end])) events.push({ t_min: round(course.harm[end] / 60), kind: "harm", part: course.harmWhat?.body ?? null, person: null, text: `${what} (${end})` });
+    if (Number.isFinite(course.harm[end]))
+      events.push({
+        t_min: round(course.harm[end] / 60),
+        kind: "harm",
+        part: course.harmWhat?.body ?? null,
+        person: null,
+        text: `${what} (${end})`,
+      });
   }
   return events;
 }
@@ -170,17 +244,61 @@ function harmEvents(course: Course): DrillEvent[] {
 function peopleEvents(course: Course, help: Help, faults: readonly Fault[], actMin: number): DrillEvent[] {
   const events: DrillEvent[] = [];
   for (const notice of course.notices.filter((one) => one.raisedS / 60 <= actMin)) {
-    if (Number.isFinite(notice.sentS)) events.push({ t_min: round(notice.sentS / 60), kind: "message", part: notice.rule, person: null, text: notice.from === "silence watch" ? `the watch outside says: ${notice.says}` : `the notice of ${notice.rule} leaves the house` });
-    else events.push({ t_min: round(notice.raisedS / 60), kind: "message", part: notice.rule, person: null, text: `the notice of ${notice.rule} finds no way out` });
+    if (Number.isFinite(notice.sentS))
+      events.push({
+        t_min: round(notice.sentS / 60),
+        kind: "message",
+        part: notice.rule,
+        person: null,
+        text:
+          notice.from === "silence watch"
+            ? `the watch outside says: ${notice.says}`
+            : `the notice of ${notice.rule} leaves the house`,
+      });
+    else
+      events.push({
+        t_min: round(notice.raisedS / 60),
+        kind: "message",
+        part: notice.rule,
+        person: null,
+        text: `the notice of ${notice.rule} finds no way out`,
+      });
   }
-  for (const told of help.response?.told ?? []) events.push({ t_min: round(told.readS / 60), kind: "message", part: null, person: told.person, text: `${told.person} reads it (${told.channel})` });
-  for (const word of help.response?.words ?? []) events.push({ t_min: round(word.tS / 60), kind: "person", part: null, person: word.person, text: word.text });
+  for (const told of help.response?.told ?? [])
+    events.push({
+      t_min: round(told.readS / 60),
+      kind: "message",
+      part: null,
+      person: told.person,
+      text: `${told.person} reads it (${told.channel})`,
+    });
+  for (const word of help.response?.words ?? [])
+    events.push({ t_min: round(word.tS / 60), kind: "person", part: null, person: word.person, text: word.text });
   const seen = course.sightings[0];
-  if (seen) events.push({ t_min: round(seen.tS / 60), kind: "look", part: null, person: seen.person, text: `${seen.person} looks in and sees: ${seen.saw}` });
+  if (seen)
+    events.push({
+      t_min: round(seen.tS / 60),
+      kind: "look",
+      part: null,
+      person: seen.person,
+      text: `${seen.person} looks in and sees: ${seen.saw}`,
+    });
   if (Number.isFinite(help.actingS) && help.actor) {
     const acts = faults.map((fault) => fault.mode.end.act.replaceAll("{part}", fault.part)).join("; ");
-    events.push({ t_min: round(help.actingS / 60), kind: "person", part: faults[0].part, person: help.actor, text: `${help.actor} is there: ${acts}` });
-    events.push({ t_min: round(help.actingS / 60 + workMinutes(course)), kind: "end", part: faults[0].part, person: help.actor, text: "ended" });
+    events.push({
+      t_min: round(help.actingS / 60),
+      kind: "person",
+      part: faults[0].part,
+      person: help.actor,
+      text: `${help.actor} is there: ${acts}`,
+    });
+    events.push({
+      t_min: round(help.actingS / 60 + workMinutes(course)),
+      kind: "end",
+      part: faults[0].part,
+      person: help.actor,
+      text: "ended",
+    });
   }
   return events;
 }
@@ -190,11 +308,23 @@ function peopleSpans(scene: Scene, help: Help, days: number, course: Course): Dr
     const spans: { from_min: number; to_min: number; what: string }[] = [];
     const away = scene.circumstance.away.find((one) => one.person === person.id);
     if (away) spans.push({ from_min: 0, to_min: Math.min(days * 1440, away.backAfterH * 60), what: "away" });
-    else if (person.asleep) spans.push(...windowSpans(days, (tS) => windowHolds(person.asleep!, dayOfWeekAt(scene.clock, tS), minuteOfDayAt(scene.clock, tS)), "asleep"));
+    else if (person.asleep)
+      spans.push(
+        ...windowSpans(
+          days,
+          (tS) => windowHolds(person.asleep!, dayOfWeekAt(scene.clock, tS), minuteOfDayAt(scene.clock, tS)),
+          "asleep",
+        ),
+      );
     if (help.actor === person.id && Number.isFinite(help.actingS)) {
       const told = help.response?.told.find((one) => one.person === person.id);
-      if (told && told.readS < help.actingS) spans.push({ from_min: round(told.readS / 60), to_min: round(help.actingS / 60), what: "on the way" });
-      spans.push({ from_min: round(help.actingS / 60), to_min: round(help.actingS / 60 + workMinutes(course)), what: "acting" });
+      if (told && told.readS < help.actingS)
+        spans.push({ from_min: round(told.readS / 60), to_min: round(help.actingS / 60), what: "on the way" });
+      spans.push({
+        from_min: round(help.actingS / 60),
+        to_min: round(help.actingS / 60 + workMinutes(course)),
+        what: "acting",
+      });
     }
     return { person: person.id, spans };
   });
@@ -221,7 +351,9 @@ function thresholds(stage: Stage): DrillReport["thresholds"] {
     rule.when.all.flatMap((term) => {
       const limit = term.is;
       if (limit.op !== "below" && limit.op !== "above") return [];
-      return [{ sensor: term.sensor, rule: rule.id, value: limit.value, text: `${rule.id}, ${limit.op} ${limit.value}` }];
+      return [
+        { sensor: term.sensor, rule: rule.id, value: limit.value, text: `${rule.id}, ${limit.op} ${limit.value}` },
+      ];
     }),
   );
 }
@@ -230,8 +362,16 @@ function thresholds(stage: Stage): DrillReport["thresholds"] {
 function mainQuantity(course: Course, result: DrillResult): string | null {
   const body = course.harmWhat?.body ?? result.faults[0]?.part;
   const names: Readonly<Record<string, string>> = {
-    heat: "temperature_c", cold: "temperature_c", hypoxia: "oxygen_mg_l", "low-salinity": "salinity", "high-salinity": "salinity", "high-ph": "ph_total", "low-ph": "ph_total",
-    co2: "ph_total", ammonia: "ammonia_mg_n_l", emersion: "volume_l",
+    heat: "temperature_c",
+    cold: "temperature_c",
+    hypoxia: "oxygen_mg_l",
+    "low-salinity": "salinity",
+    "high-salinity": "salinity",
+    "high-ph": "ph_total",
+    "low-ph": "ph_total",
+    co2: "ph_total",
+    ammonia: "ammonia_mg_n_l",
+    emersion: "volume_l",
   };
   if (course.harmWhat?.stressor === "water on the floor") return "floor.water_l";
   const quantity = names[course.harmWhat?.stressor ?? "heat"];
@@ -243,7 +383,12 @@ function laterActs(setting: Setting, course: Course, help: Help, quantity: strin
   if (!Number.isFinite(help.actingS) || !Number.isFinite(course.harm.early)) return [];
   return DELAYS_MIN.map((delay) => {
     const recorder = new Recorder(setting, [quantity ?? "floor.water_l"], LATER_STEP_MIN);
-    const tried = attempt(setting, course, help.actingS + delay * 60, watch(setting, recorder, LATER_STEP_MIN, horizonOf(setting)));
+    const tried = attempt(
+      setting,
+      course,
+      help.actingS + delay * 60,
+      watch(setting, recorder, LATER_STEP_MIN, horizonOf(setting)),
+    );
     const trace = recorder.trace();
     const verdict: VerdictKind = tried.spared ? "handed over" : Number.isFinite(help.sentS) ? "late" : "unseen";
     return {

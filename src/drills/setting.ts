@@ -3,10 +3,33 @@
  * take if nothing failed. Made once and shared by all drills of that circumstance.
  */
 import type { LocalClock } from "../foundation/index.ts";
+import { harmRatePerH, type Stressor, stressorIndex } from "../science/index.ts";
 import { type Circumstance, clockFor, type Person } from "../site/index.ts";
 import {
-  advance, alkalinityDKH, ammoniaMgNL, createTwin, fillStores, floorL, isHarmed, isRunning, isStore, type Model, oxygenMgL, phTotal, restore, roundRooms, salinity,
-  snapshot, startTwin, temperatureC, topUp, type Twin, type TwinEvent, volumeL, warmTo, worstHarm,
+  advance,
+  alkalinityDKH,
+  ammoniaMgNL,
+  createTwin,
+  fillStores,
+  floorL,
+  isHarmed,
+  isRunning,
+  isStore,
+  type Model,
+  oxygenMgL,
+  phTotal,
+  restore,
+  roundRooms,
+  salinity,
+  snapshot,
+  startTwin,
+  type Twin,
+  type TwinEvent,
+  temperatureC,
+  topUp,
+  volumeL,
+  warmTo,
+  worstHarm,
 } from "../twin/index.ts";
 import { drillGrid } from "./grid.ts";
 
@@ -61,10 +84,23 @@ export interface SignColumn {
   /** What someone at the glass would notice of it, and from which difference on; Infinity: nothing. */
   readonly visible: number;
   readonly read: (twin: Twin) => number;
+  /** Values between which nothing here harms anyone nor makes anything run dry, so that a slow drift inside may go on. */
+  readonly harmless: Range;
+}
+
+export interface Range {
+  readonly from: number;
+  readonly to: number;
 }
 
 /** Makes the setting: settles the site for some days, then lives through the horizon without a fault. */
-export function makeSetting(model: Model, circumstance: Circumstance, seed: number, systems: readonly number[], horizonDays = circumstance.horizonDays): Setting {
+export function makeSetting(
+  model: Model,
+  circumstance: Circumstance,
+  seed: number,
+  systems: readonly number[],
+  horizonDays = circumstance.horizonDays,
+): Setting {
   const clock = clockFor(model.site, circumstance);
   const grid = drillGrid(horizonDays);
   const twin = createTwin(model, clock, {
@@ -135,7 +171,12 @@ function handsAreThere(people: readonly Person[], circumstance: Circumstance): b
   return !circumstance.closed && people.some((person) => !away.has(person.id) && person.looks.length > 0);
 }
 
-function liveNormally(twin: Twin, start: Float64Array, grid: Float64Array, columns: readonly SignColumn[]): NormalCourse {
+function liveNormally(
+  twin: Twin,
+  start: Float64Array,
+  grid: Float64Array,
+  columns: readonly SignColumn[],
+): NormalCourse {
   const routine = new Set<string>();
   const standIns = new Set<string>();
   const notices: TwinEvent[] = [];
@@ -156,11 +197,36 @@ function liveNormally(twin: Twin, start: Float64Array, grid: Float64Array, colum
       signs[place * columns.length + index] = column.read(twin);
     });
     if (grid[place] % DAY_S === 0) days.push(snapshot(twin));
-    for (const end of ["early", "likely", "late"] as const) if (isHarmed(twin, end)) harm[end] = Math.min(harm[end], grid[place]);
+    for (const end of ["early", "likely", "late"] as const)
+      if (isHarmed(twin, end)) harm[end] = Math.min(harm[end], grid[place]);
     if (harmWhat === null && Number.isFinite(harm.early)) harmWhat = worstHarm(twin);
   }
   twin.onEvent = null;
   return { signs, columns, routine, notices, days, standIns, harm, harmWhat };
+}
+
+const NOWHERE: Range = { from: Number.POSITIVE_INFINITY, to: Number.NEGATIVE_INFINITY };
+
+/** Between which temperatures, salinities and pH nobody in a body comes to harm: tried on the tolerances themselves. */
+function easeOf(
+  model: Model,
+  body: number,
+): { readonly temperatureC: Range; readonly salinity: Range; readonly ph: Range } {
+  const groups = model.groups.filter((group) => group.body === body).map((group) => group.group);
+  const range = (stressors: readonly Stressor[], low: number, high: number, step: number): Range => {
+    const hurts = (x: number) =>
+      groups.some((group) => stressors.some((stressor) => harmRatePerH(group, stressorIndex(stressor), x) > 0));
+    let from = (low + high) / 2;
+    let to = from;
+    while (from > low && !hurts(from)) from -= step;
+    while (to < high && !hurts(to)) to += step;
+    return { from, to };
+  };
+  return {
+    temperatureC: range(["heat", "cold"], 14, 36, 0.25),
+    salinity: range(["low-salinity", "high-salinity"], 20, 50, 0.5),
+    ph: range(["low-ph", "high-ph"], 7, 9, 0.05),
+  };
 }
 
 const SILENT_KINDS = new Set(["return-pump", "wave-pump", "skimmer", "light", "air-pump"]);
@@ -172,28 +238,50 @@ function signColumns(model: Model, systems: readonly number[]): SignColumn[] {
     for (const body of system.waters) {
       const { id, volumeL: normalL } = model.site.bodies[body];
       const isFloating = system.pumps.some((pump) => pump.from === body) || system.pumps.length === 0;
-      const add = (quantity: string, measurable: number, visible: number, read: (twin: Twin) => number) =>
-        columns.push({ name: `${id}.${quantity}`, measurable, visible, read });
-      add("temperature", 0.3, 1.5, (twin) => temperatureC(twin, body));
-      add("salinity", 0.3, Number.POSITIVE_INFINITY, (twin) => salinity(twin, body));
-      add("oxygen", 0.4, 3, (twin) => oxygenMgL(twin, body));
-      add("ph", 0.08, Number.POSITIVE_INFINITY, (twin) => phTotal(twin, body));
-      add("ammonia", 0.05, Number.POSITIVE_INFINITY, (twin) => ammoniaMgNL(twin, body));
-      add("alkalinity", 0.3, Number.POSITIVE_INFINITY, (twin) => alkalinityDKH(twin, body));
-      add("volume", Math.max(1, 0.03 * normalL), isFloating ? 0.15 * normalL : 0.1 * normalL, (twin) => volumeL(twin, body));
+      const add = (
+        quantity: string,
+        measurable: number,
+        visible: number,
+        harmless: Range,
+        read: (twin: Twin) => number,
+      ) => columns.push({ name: `${id}.${quantity}`, measurable, visible, harmless, read });
+      const ease = easeOf(model, body);
+      add("temperature", 0.3, 1.5, ease.temperatureC, (twin) => temperatureC(twin, body));
+      add("salinity", 0.3, Number.POSITIVE_INFINITY, ease.salinity, (twin) => salinity(twin, body));
+      add("oxygen", 0.4, 3, { from: 4.5, to: 12 }, (twin) => oxygenMgL(twin, body));
+      add("ph", 0.08, Number.POSITIVE_INFINITY, ease.ph, (twin) => phTotal(twin, body));
+      add("ammonia", 0.05, Number.POSITIVE_INFINITY, { from: -1, to: 0.1 }, (twin) => ammoniaMgNL(twin, body));
+      add("alkalinity", 0.3, Number.POSITIVE_INFINITY, { from: 4, to: 16 }, (twin) => alkalinityDKH(twin, body));
+      add("volume", Math.max(1, 0.03 * normalL), isFloating ? 0.15 * normalL : 0.1 * normalL, NOWHERE, (twin) =>
+        volumeL(twin, body),
+      );
     }
     for (const store of system.stores) {
       const normalL = model.site.bodies[store].volumeL;
-      columns.push({ name: `${model.site.bodies[store].id}.volume`, measurable: Math.max(0.05, 0.1 * normalL), visible: 0.5 * normalL, read: (twin) => volumeL(twin, store) });
+      columns.push({
+        name: `${model.site.bodies[store].id}.volume`,
+        measurable: Math.max(0.05, 0.1 * normalL),
+        visible: 0.5 * normalL,
+        harmless: {
+          from: Math.max(0.1 * normalL, 1.5 * model.site.bodies[store].intakeL),
+          to: 0.98 * model.site.bodies[store].brimL,
+        },
+        read: (twin) => volumeL(twin, store),
+      });
     }
     for (const device of system.devices) {
       const spec = model.site.devices[device];
       if (SILENT_KINDS.has(spec.kind) && spec.ownThermostatC === null) {
-        columns.push({ name: `${spec.id}.on`, measurable: 1, visible: 1, read: (twin) => (isRunning(twin, device) ? 1 : 0) });
+        columns.push({
+          name: `${spec.id}.on`,
+          measurable: 1,
+          visible: 1,
+          harmless: NOWHERE,
+          read: (twin) => (isRunning(twin, device) ? 1 : 0),
+        });
       }
     }
   }
-  columns.push({ name: "floor", measurable: 0.2, visible: 0.5, read: floorL });
+  columns.push({ name: "floor", measurable: 0.2, visible: 0.5, harmless: NOWHERE, read: floorL });
   return columns;
 }
-

@@ -2,7 +2,10 @@
 
 export type VerdictKind = "absorbed" | "handled" | "handed over" | "late" | "unseen" | "not simulated";
 
-export interface FaultRef { readonly part: string; readonly mode: string }
+export interface FaultRef {
+  readonly part: string;
+  readonly mode: string;
+}
 
 /** Minutes from the fault; null where it did not happen within the horizon. */
 export interface DrillMinutes {
@@ -47,7 +50,19 @@ export interface DrillResult {
 
 export interface DrillEvent {
   readonly t_min: number;
-  readonly kind: "fault" | "device" | "power" | "sensor" | "rule" | "notice" | "message" | "person" | "water" | "harm" | "look" | "end";
+  readonly kind:
+    | "fault"
+    | "device"
+    | "power"
+    | "sensor"
+    | "rule"
+    | "notice"
+    | "message"
+    | "person"
+    | "water"
+    | "harm"
+    | "look"
+    | "end";
   readonly part: string | null;
   readonly person: string | null;
   readonly text: string;
@@ -71,10 +86,24 @@ export interface DrillReport extends DrillResult {
   /** The same span with rules but nobody acting. */
   readonly unattended: { readonly trace: Trace; readonly events: readonly DrillEvent[] };
   /** When each person sleeps, is away, travels, acts: for the lanes of the timeline. */
-  readonly people: readonly { readonly person: string; readonly spans: readonly { readonly from_min: number; readonly to_min: number; readonly what: string }[] }[];
-  readonly thresholds: readonly { readonly sensor: string; readonly rule: string; readonly value: number; readonly text: string }[];
+  readonly people: readonly {
+    readonly person: string;
+    readonly spans: readonly { readonly from_min: number; readonly to_min: number; readonly what: string }[];
+  }[];
+  readonly thresholds: readonly {
+    readonly sensor: string;
+    readonly rule: string;
+    readonly value: number;
+    readonly text: string;
+  }[];
   /** "What if they had come later": delay of the act in minutes against what follows. */
-  readonly later: readonly { readonly delay_min: number; readonly verdict: VerdictKind; readonly harm_early: number | null; readonly harm_likely: number | null; readonly trace: Readonly<Record<string, readonly number[]>> }[];
+  readonly later: readonly {
+    readonly delay_min: number;
+    readonly verdict: VerdictKind;
+    readonly harm_early: number | null;
+    readonly harm_likely: number | null;
+    readonly trace: Readonly<Record<string, readonly number[]>>;
+  }[];
 }
 
 /** Harm that comes without any fault: a reservoir that runs dry while away, a heater that is too small for the room. */

@@ -23,14 +23,28 @@ export function signedDuration(minutes: number): string {
 }
 
 const STRESSOR_WORDS: Readonly<Record<string, string>> = {
-  heat: "too warm", cold: "too cold", hypoxia: "short of oxygen", "low-salinity": "in water too fresh", "high-salinity": "in water too salt",
-  "high-ph": "in water too alkaline", "low-ph": "in water too acid", ammonia: "in ammonia", co2: "in carbon dioxide", emersion: "out of the water",
+  heat: "too warm",
+  cold: "too cold",
+  hypoxia: "short of oxygen",
+  "low-salinity": "in water too fresh",
+  "high-salinity": "in water too salt",
+  "high-ph": "in water too alkaline",
+  "low-ph": "in water too acid",
+  ammonia: "in ammonia",
+  co2: "in carbon dioxide",
+  emersion: "out of the water",
   darkness: "too long in the dark",
 };
 
 /** "corals (mixed) in display too warm" */
-export function harmInWords(harm: { readonly body: string; readonly group: string; readonly stressor: string }): string {
+export function harmInWords(harm: {
+  readonly body: string;
+  readonly group: string;
+  readonly stressor: string;
+}): string {
   if (harm.group === "house") return "water stands on the floor";
-  const who = ["soft", "large-polyp", "small-polyp", "mixed"].includes(harm.group) ? `corals (${harm.group})` : harm.group;
+  const who = ["soft", "large-polyp", "small-polyp", "mixed"].includes(harm.group)
+    ? `corals (${harm.group})`
+    : harm.group;
   return `${who} in ${harm.body} are ${STRESSOR_WORDS[harm.stressor] ?? harm.stressor}`;
 }

@@ -1,7 +1,22 @@
 /**
  * The course of time: from one moment at which something may switch to the next, all systems together.
  */
-import { HEAT, BODY_COLUMNS, HEAT_CAPACITY, MASS, ROOM_AIR_C, ROOM_COLUMNS, TA, CA, DIC, TRANSPORTED, LEDGER_COLUMNS, DEVICE_COLUMNS, DEVICE_RUNNING, CLOCK_ROOMS } from "./columns.ts";
+import {
+  BODY_COLUMNS,
+  CA,
+  CLOCK_ROOMS,
+  DEVICE_COLUMNS,
+  DEVICE_RUNNING,
+  DIC,
+  HEAT,
+  HEAT_CAPACITY,
+  LEDGER_COLUMNS,
+  MASS,
+  ROOM_AIR_C,
+  ROOM_COLUMNS,
+  TA,
+  TRANSPORTED,
+} from "./columns.ts";
 import { runHabits } from "./habits.ts";
 import { updateHarm } from "./harm.ts";
 import { look, lookSoon } from "./hub.ts";
@@ -12,7 +27,7 @@ import type { SystemModel } from "./model.ts";
 import { hoursToEmptyBattery, mainsUp, stepBatteries, tripCircuits } from "./power.ts";
 import { stepRoom } from "./rooms.ts";
 import { updateSlow, updateWaters } from "./slow.ts";
-import { SLOW, SLOW_COLUMNS, timeS, type Twin } from "./state.ts";
+import { SLOW, SLOW_COLUMNS, type Twin, timeS } from "./state.ts";
 import { nextRunLimitS, switchDevice, switchDevices, thermostatPoint } from "./switching.ts";
 
 /** Longest and shortest stretch between two looks at everything, s. */
@@ -90,9 +105,15 @@ function prepare(twin: Twin, system: SystemModel): void {
 
 function nextStop(twin: Twin, fromS: number, untilS: number): number {
   const { next, timerEdges } = twin.scratch;
-  let stop = Math.min(untilS, fromS + STRETCH_S, timerEdges[next.edge] ?? Number.POSITIVE_INFINITY, nextRunLimitS(twin));
+  let stop = Math.min(
+    untilS,
+    fromS + STRETCH_S,
+    timerEdges[next.edge] ?? Number.POSITIVE_INFINITY,
+    nextRunLimitS(twin),
+  );
   for (const lookS of next.lookS) stop = Math.min(stop, lookS);
-  for (const system of twin.model.systems) if (twin.active[system.index]) stop = Math.min(stop, fromS + 3600 * hoursToLevel(twin, system));
+  for (const system of twin.model.systems)
+    if (twin.active[system.index]) stop = Math.min(stop, fromS + 3600 * hoursToLevel(twin, system));
   stop = Math.min(stop, fromS + 3600 * hoursToEmptyBattery(twin));
   return Math.min(untilS, Math.max(stop, fromS + SHORTEST_S));
 }
@@ -165,7 +186,9 @@ function save(twin: Twin, system: SystemModel): Saved {
   return {
     temperatures: twin.scratch.before,
     take() {
-      bodies.forEach((body, place) => undo.set(twin.bodies.subarray(body * BODY_COLUMNS, (body + 1) * BODY_COLUMNS), place * BODY_COLUMNS));
+      bodies.forEach((body, place) =>
+        undo.set(twin.bodies.subarray(body * BODY_COLUMNS, (body + 1) * BODY_COLUMNS), place * BODY_COLUMNS),
+      );
       undo.set(twin.ledger.subarray(book, book + LEDGER_COLUMNS), ledgerAt);
       undo.set(twin.rooms, floorAt);
       system.waters.forEach((body, local) => {
@@ -173,7 +196,9 @@ function save(twin: Twin, system: SystemModel): Saved {
       });
     },
     putBack() {
-      bodies.forEach((body, place) => twin.bodies.set(undo.subarray(place * BODY_COLUMNS, (place + 1) * BODY_COLUMNS), body * BODY_COLUMNS));
+      bodies.forEach((body, place) =>
+        twin.bodies.set(undo.subarray(place * BODY_COLUMNS, (place + 1) * BODY_COLUMNS), body * BODY_COLUMNS),
+      );
       twin.ledger.set(undo.subarray(ledgerAt, floorAt), book);
       twin.rooms.set(undo.subarray(floorAt, floorAt + twin.rooms.length));
     },
@@ -224,7 +249,9 @@ function moveRooms(twin: Twin, hours: number): void {
     for (const body of system.waters) {
       const s = body * SLOW_COLUMNS;
       const room = model.roomOfBody[body];
-      scratch.roomHeatW[room] += scratch.slow[s + SLOW.lossWPerK] * (scratch.slow[s + SLOW.temperatureC] - scratch.slow[s + SLOW.airC]) - scratch.slow[s + SLOW.heatW];
+      scratch.roomHeatW[room] +=
+        scratch.slow[s + SLOW.lossWPerK] * (scratch.slow[s + SLOW.temperatureC] - scratch.slow[s + SLOW.airC]) -
+        scratch.slow[s + SLOW.heatW];
       scratch.roomVapourKgH[room] += scratch.slow[s + SLOW.evaporationKgH];
     }
     for (const device of system.devices) {
@@ -234,11 +261,13 @@ function moveRooms(twin: Twin, hours: number): void {
     }
   }
   const up = mainsUp(twin);
-  for (let room = 0; room < model.site.rooms.length; room++) stepRoom(twin, room, hours, scratch.roomHeatW[room], scratch.roomVapourKgH[room], up);
+  for (let room = 0; room < model.site.rooms.length; room++)
+    stepRoom(twin, room, hours, scratch.roomHeatW[room], scratch.roomVapourKgH[room], up);
   for (const system of model.systems) {
     for (const store of system.stores) {
       const at = store * BODY_COLUMNS;
-      twin.bodies[at + HEAT] = twin.bodies[at + MASS] * HEAT_CAPACITY * rooms[model.roomOfBody[store] * ROOM_COLUMNS + ROOM_AIR_C];
+      twin.bodies[at + HEAT] =
+        twin.bodies[at + MASS] * HEAT_CAPACITY * rooms[model.roomOfBody[store] * ROOM_COLUMNS + ROOM_AIR_C];
     }
   }
 }
@@ -248,6 +277,10 @@ function creep(twin: Twin, hours: number): void {
   const base = twin.model.levers.base.device;
   for (let device = 0; device < base.length; device++) {
     const perDay = twin.levers[base[device] + AT.device.outputPerDay];
-    if (perDay !== 0) twin.levers[base[device] + AT.device.output] = Math.max(0, twin.levers[base[device] + AT.device.output] + (perDay * hours) / 24);
+    if (perDay !== 0)
+      twin.levers[base[device] + AT.device.output] = Math.max(
+        0,
+        twin.levers[base[device] + AT.device.output] + (perDay * hours) / 24,
+      );
   }
 }

@@ -32,8 +32,21 @@ export const HYDROGEN = 16; // mol/kg, last pH solution (a warm start; total sca
 export const BODY_COLUMNS = 17;
 
 export const COLUMN_NAMES = [
-  "heat", "salt", "oxygen", "carbon dioxide and its ions", "alkalinity", "calcium", "magnesium", "ammonia", "nitrite", "nitrate",
-  "phosphate", "nitrogen in fish", "nitrogen in waste", "organic carbon", "crystals",
+  "heat",
+  "salt",
+  "oxygen",
+  "carbon dioxide and its ions",
+  "alkalinity",
+  "calcium",
+  "magnesium",
+  "ammonia",
+  "nitrite",
+  "nitrate",
+  "phosphate",
+  "nitrogen in fish",
+  "nitrogen in waste",
+  "organic carbon",
+  "crystals",
 ] as const;
 
 /** Times of the whole site: now is the first; when the rooms were last moved on. s */

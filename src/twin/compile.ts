@@ -2,7 +2,7 @@
  * Site description to flat tables: done once, shared by every drill.
  */
 import { compileRules, ruleStateSize } from "../rules/index.ts";
-import { GROUPS, groupIndex, STRESSORS } from "../science/index.ts";
+import { type GROUPS, groupIndex, STRESSORS } from "../science/index.ts";
 import type { Body, Device, Flow, Sensor, Site } from "../site/index.ts";
 import { BODY_COLUMNS, DEVICE_COLUMNS, FLOW_COLUMNS, LEDGER_COLUMNS, ROOM_COLUMNS, SENSOR_COLUMNS } from "./columns.ts";
 import { DRY_SHARE, fullAgainL } from "./hydraulics.ts";
@@ -22,12 +22,20 @@ export function compile(site: Site): Model {
   const linkIndex = indexOf(site.links);
   const hubIndex = indexOf(site.hubs);
   const roomIndex = indexOf(site.rooms);
-  const systems = site.systems.map((system, index) => compileSystem(site, index, system.id, { bodyIndex, deviceIndex, roomIndex }));
+  const systems = site.systems.map((system, index) =>
+    compileSystem(site, index, system.id, { bodyIndex, deviceIndex, roomIndex }),
+  );
   const indexOfKind = { body: bodyIndex, room: roomIndex, device: deviceIndex, circuit: circuitIndex };
   const sensorIds = site.sensors.map((sensor) => sensor.id);
   const deviceIds = site.devices.map((device) => device.id);
   const rulesOfHub = site.hubs.map((hub) => site.rules.flatMap((rule, index) => (rule.hub === hub.id ? [index] : [])));
-  const rules = rulesOfHub.map((list) => compileRules(list.map((index) => site.rules[index]), sensorIds, deviceIds));
+  const rules = rulesOfHub.map((list) =>
+    compileRules(
+      list.map((index) => site.rules[index]),
+      sensorIds,
+      deviceIds,
+    ),
+  );
   const ids = (parts: readonly { readonly id: string }[]) => parts.map((part) => part.id);
   const levers = layLevers({
     device: deviceIds,
@@ -64,21 +72,33 @@ export function compile(site: Site): Model {
     rules,
     rulesOfHub,
     batteryOfDevice: Int32Array.from(site.devices, (device) => battery(device.id)),
-    batteryOfHub: Int32Array.from(site.hubs, (hub) => (batteryIndex.has(hub.on ?? "") ? batteryIndex.get(hub.on!)! : battery(hub.id))),
-    batteryOfLink: Int32Array.from(site.links, (link) => (batteryIndex.has(link.on ?? "") ? batteryIndex.get(link.on!)! : battery(link.id))),
+    batteryOfHub: Int32Array.from(site.hubs, (hub) =>
+      batteryIndex.has(hub.on ?? "") ? batteryIndex.get(hub.on!)! : battery(hub.id),
+    ),
+    batteryOfLink: Int32Array.from(site.links, (link) =>
+      batteryIndex.has(link.on ?? "") ? batteryIndex.get(link.on!)! : battery(link.id),
+    ),
     circuitOfDevice: Int32Array.from(site.devices, (device) => circuit(device.on)),
     circuitOfHub: Int32Array.from(site.hubs, (hub) => feedOf(hub.on, circuitIndex, site, batteryIndex)),
     circuitOfLink: Int32Array.from(site.links, (link) => feedOf(link.on, circuitIndex, site, batteryIndex)),
     parentOfCircuit: Int32Array.from(site.circuits, (one) => circuit(one.on)),
     hubOfDevice: Int32Array.from(site.devices, (device) => (device.by === null ? -1 : (hubIndex.get(device.by) ?? -1))),
-    hubOfSensor: Int32Array.from(site.sensors, (sensor) => (sensor.hub === null ? -1 : (hubIndex.get(sensor.hub) ?? -1))),
+    hubOfSensor: Int32Array.from(site.sensors, (sensor) =>
+      sensor.hub === null ? -1 : (hubIndex.get(sensor.hub) ?? -1),
+    ),
     bodyOfDevice: Int32Array.from(site.devices, (device) => bodyIndex.get(device.in) ?? -1),
     roomOfBody: Int32Array.from(site.bodies, (body) => roomIndex.get(body.room) ?? 0),
-    hasLight: Uint8Array.from(site.bodies, (body) => (site.devices.some((device) => device.kind === "light" && device.in === body.id) ? 1 : 0)),
+    hasLight: Uint8Array.from(site.bodies, (body) =>
+      site.devices.some((device) => device.kind === "light" && device.in === body.id) ? 1 : 0,
+    ),
     placeOfSensor: Int32Array.from(site.sensors, (sensor) => indexOfKind[sensor.atKind].get(sensor.at) ?? 0),
     systemOfSensor: Int32Array.from(site.sensors, (sensor) => systemOfSensor(site, sensor)),
-    lampsOver: site.bodies.map((body) => site.devices.flatMap((device, place) => (device.kind === "light" && device.in === body.id ? [place] : []))),
-    pumpOfDevice: site.devices.map((_, place) => systems.flatMap((system) => system.pumps).find((pump) => pump.device === place) ?? null),
+    lampsOver: site.bodies.map((body) =>
+      site.devices.flatMap((device, place) => (device.kind === "light" && device.in === body.id ? [place] : [])),
+    ),
+    pumpOfDevice: site.devices.map(
+      (_, place) => systems.flatMap((system) => system.pumps).find((pump) => pump.device === place) ?? null,
+    ),
     localOfBody: localPlaces(site.bodies.length, systems),
     watchedLevels: systems.map((system) => watchedLevels(site, system, bodyIndex)),
     layout: layOut(site, groups, levers.neutral.length, rules.map(ruleStateSize)),
@@ -86,7 +106,10 @@ export function compile(site: Site): Model {
 }
 
 function systemOfSensor(site: Site, sensor: Sensor): number {
-  const part = sensor.atKind === "body" ? site.bodies.find((body) => body.id === sensor.at) : site.devices.find((device) => device.id === sensor.at);
+  const part =
+    sensor.atKind === "body"
+      ? site.bodies.find((body) => body.id === sensor.at)
+      : site.devices.find((device) => device.id === sensor.at);
   return part === undefined ? -1 : site.systems.findIndex((system) => system.id === part.system);
 }
 
@@ -112,7 +135,11 @@ function watchedLevels(site: Site, system: SystemModel, bodyIndex: Ids): Watched
   }
   for (const { from } of system.pumps) {
     const { intakeL } = site.bodies[from];
-    levels.push({ body: from, volumeL: intakeL }, { body: from, volumeL: intakeL * DRY_SHARE }, { body: from, volumeL: fullAgainL(intakeL) });
+    levels.push(
+      { body: from, volumeL: intakeL },
+      { body: from, volumeL: intakeL * DRY_SHARE },
+      { body: from, volumeL: fullAgainL(intakeL) },
+    );
   }
   for (const store of system.stores) levels.push({ body: store, volumeL: site.bodies[store].intakeL });
   for (const body of system.waters) levels.push({ body, volumeL: site.bodies[body].brimL });
@@ -150,12 +177,23 @@ function compileSystem(site: Site, index: number, id: string, ids: SystemIds): S
     stores: bodies.filter(isStore).map((body) => at(body.id)),
     pumps,
     weirs: orderWeirs(weirEdges(site, flows, at), pumps),
-    devicesAt: bodies.filter((body) => !isStore(body)).map((body) => devices.filter((place) => site.devices[place].in === body.id)),
-    thermostats: devices.filter((place) => site.devices[place].ownThermostatC !== null || site.devices[place].cutOutC !== null),
-    ownSwitches: devices.filter((place) => site.devices[place].ownThermostatC !== null || site.devices[place].cutOutC !== null || site.devices[place].ownFloat !== null),
+    devicesAt: bodies
+      .filter((body) => !isStore(body))
+      .map((body) => devices.filter((place) => site.devices[place].in === body.id)),
+    thermostats: devices.filter(
+      (place) => site.devices[place].ownThermostatC !== null || site.devices[place].cutOutC !== null,
+    ),
+    ownSwitches: devices.filter(
+      (place) =>
+        site.devices[place].ownThermostatC !== null ||
+        site.devices[place].cutOutC !== null ||
+        site.devices[place].ownFloat !== null,
+    ),
     reactors: devices.filter((place) => site.devices[place].kind === "calcium-reactor"),
     kinds: new Set(devices.map((place) => site.devices[place].kind)),
-    carries: devices.filter((place) => carriesWater(site.devices[place])).map((place) => carryEdge(site.devices[place], place, ids.bodyIndex)),
+    carries: devices
+      .filter((place) => carriesWater(site.devices[place]))
+      .map((place) => carryEdge(site.devices[place], place, ids.bodyIndex)),
     devices,
   };
 }
@@ -179,7 +217,10 @@ const OPENING_TIMES = 4;
 
 /** Every pumped way needs a way back; a chamber with an open connection passes on what comes in. */
 function weirEdges(site: Site, flows: readonly Flow[], at: (body: string) => number): WeirEdge[] {
-  const pumpedLPerH = flows.reduce((sum, flow) => sum + (site.devices.find((device) => device.id === flow.by)?.flowLPerH ?? 0), 0);
+  const pumpedLPerH = flows.reduce(
+    (sum, flow) => sum + (site.devices.find((device) => device.id === flow.by)?.flowLPerH ?? 0),
+    0,
+  );
   const openFrom = new Set(flows.filter((flow) => flow.by === null).map((flow) => flow.from));
   const done = new Set<string>();
   const edges: WeirEdge[] = [];
@@ -205,9 +246,16 @@ function weirEdges(site: Site, flows: readonly Flow[], at: (body: string) => num
 }
 
 function ratedInto(site: Site, flows: readonly Flow[], body: string): number {
-  const own = flows.filter((flow) => flow.by !== null && flow.to === body).map((flow) => site.devices.find((device) => device.id === flow.by)!.flowLPerH);
-  const through = flows.filter((flow) => flow.by !== null && flow.from === body).map((flow) => site.devices.find((device) => device.id === flow.by)!.flowLPerH);
-  return Math.max(own.reduce((sum, one) => sum + one, 0), through.reduce((sum, one) => sum + one, 0));
+  const own = flows
+    .filter((flow) => flow.by !== null && flow.to === body)
+    .map((flow) => site.devices.find((device) => device.id === flow.by)!.flowLPerH);
+  const through = flows
+    .filter((flow) => flow.by !== null && flow.from === body)
+    .map((flow) => site.devices.find((device) => device.id === flow.by)!.flowLPerH);
+  return Math.max(
+    own.reduce((sum, one) => sum + one, 0),
+    through.reduce((sum, one) => sum + one, 0),
+  );
 }
 
 /** Sorts so that a weir that feeds another body with a weir comes first. */
@@ -216,14 +264,21 @@ function orderWeirs(edges: readonly WeirEdge[], pumps: readonly PumpEdge[]): Wei
   const ordered: WeirEdge[] = [];
   while (rest.length > 0) {
     const next = rest.findIndex((edge) => !rest.some((other) => other !== edge && other.to === edge.from));
-    if (next < 0) throw new Error(`Weirs around body ${rest[0].from} feed each other in a ring (${pumps.length} pumps); one of them must be a pumped way`);
+    if (next < 0)
+      throw new Error(
+        `Weirs around body ${rest[0].from} feed each other in a ring (${pumps.length} pumps); one of them must be a pumped way`,
+      );
     ordered.push(...rest.splice(next, 1));
   }
   return ordered;
 }
 
 function carryEdge(device: Device, place: number, bodyIndex: Ids): CarryEdge {
-  return { device: place, from: device.from === null ? -1 : (bodyIndex.get(device.from) ?? -1), to: bodyIndex.get(device.in)! };
+  return {
+    device: place,
+    from: device.from === null ? -1 : (bodyIndex.get(device.from) ?? -1),
+    to: bodyIndex.get(device.in)!,
+  };
 }
 
 function compileGroups(site: Site, bodyIndex: Ids): GroupModel[] {

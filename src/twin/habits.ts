@@ -3,13 +3,27 @@
  */
 import { localSecondsAt } from "../foundation/index.ts";
 import {
-  BODY_COLUMNS, CA, DEVICE_COLUMNS, DEVICE_HELD, DIC, HEAT, HEAT_CAPACITY, LEDGER_COLUMNS, LEDGER_WATER, MASS, META, ORGANIC, TA, TRANSPORTED,
+  BODY_COLUMNS,
+  CA,
+  DEVICE_COLUMNS,
+  DEVICE_HELD,
+  DIC,
+  HEAT,
+  HEAT_CAPACITY,
+  LEDGER_COLUMNS,
+  LEDGER_WATER,
+  MASS,
+  META,
+  ORGANIC,
+  ROOM_AIR_C,
+  ROOM_COLUMNS,
+  TA,
+  TRANSPORTED,
 } from "./columns.ts";
 import { deviceLever, isRunning, kgPerL, outputOf, volumeL } from "./hydraulics.ts";
 import { AT } from "./levers.ts";
 import { DKH_TO_EQ_PER_L, FOOD_MOL_N_PER_G, RETAINED_SHARE, systemWaterL } from "./life.ts";
 import type { SystemModel } from "./model.ts";
-import { ROOM_AIR_C, ROOM_COLUMNS } from "./columns.ts";
 import { refillStore } from "./start.ts";
 import type { Twin } from "./state.ts";
 
@@ -75,7 +89,13 @@ function feedFrom(twin: Twin, system: SystemModel, device: number, grams: number
   const at = device * DEVICE_COLUMNS + DEVICE_HELD;
   const given = Math.min(grams, twin.devices[at]);
   twin.devices[at] -= given;
-  addFood(twin, system, twin.model.bodyOfDevice[device], given, 1 / Math.max(1, twin.model.site.devices[device].dosesPerDay));
+  addFood(
+    twin,
+    system,
+    twin.model.bodyOfDevice[device],
+    given,
+    1 / Math.max(1, twin.model.site.devices[device].dosesPerDay),
+  );
 }
 
 /** Dry food into a body: the fish eat what they can of this meal, the rest lies and decays. */
@@ -109,10 +129,18 @@ function byHand(twin: Twin, system: SystemModel, fromS: number, toS: number): vo
   const { kinds } = system;
   const meals = timesDue(twin, HAND_MEALS_PER_DAY, fromS, toS);
   if (meals > 0 && !kinds.has("feeder")) {
-    for (const body of system.waters) addFood(twin, system, body, (twin.model.life[body].foodGPerDay / HAND_MEALS_PER_DAY) * meals, 1 / HAND_MEALS_PER_DAY);
+    for (const body of system.waters)
+      addFood(
+        twin,
+        system,
+        body,
+        (twin.model.life[body].foodGPerDay / HAND_MEALS_PER_DAY) * meals,
+        1 / HAND_MEALS_PER_DAY,
+      );
   }
   if (timesDue(twin, 1, fromS, toS) === 0) return;
-  for (const store of system.stores) if (volumeL(twin, store) < site.bodies[store].volumeL * REFILL_UNDER) refillStore(twin, store);
+  for (const store of system.stores)
+    if (volumeL(twin, store) < site.bodies[store].volumeL * REFILL_UNDER) refillStore(twin, store);
   for (const device of system.devices) {
     const at = device * DEVICE_COLUMNS + DEVICE_HELD;
     if (twin.devices[at] < site.devices[device].holdsG * REFILL_UNDER) twin.devices[at] = site.devices[device].holdsG;

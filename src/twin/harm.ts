@@ -3,7 +3,15 @@
  * docs/science.md#harm.
  */
 import {
-  ammoniaFraction, CARBONATE, co2FromHydrogen, GROUPS, HARM_DOSE, HARM_FACTOR, harmRatePerH, REPAIR_HOURS, STRESSORS,
+  ammoniaFraction,
+  CARBONATE,
+  co2FromHydrogen,
+  GROUPS,
+  HARM_DOSE,
+  HARM_FACTOR,
+  harmRatePerH,
+  REPAIR_HOURS,
+  STRESSORS,
 } from "../science/index.ts";
 import { BODY_COLUMNS, DIC, HYDROGEN, TAN } from "./columns.ts";
 import { kgPerL, volumeL } from "./hydraulics.ts";
@@ -24,7 +32,31 @@ const LAST_FISH = GROUPS.indexOf("seahorses");
 
 /** Size of each stressor in a body now, in the order of STRESSORS. */
 const sizes = new Float64Array(COUNT);
-const [HEAT_AT, COLD_AT, HYPOXIA_AT, LOW_S_AT, HIGH_S_AT, HIGH_PH_AT, LOW_PH_AT, AMMONIA_AT, CO2_AT, EMERSION_AT, DARK_AT] = STRESSORS.map((_, place) => place) as [number, number, number, number, number, number, number, number, number, number, number];
+const [
+  HEAT_AT,
+  COLD_AT,
+  HYPOXIA_AT,
+  LOW_S_AT,
+  HIGH_S_AT,
+  HIGH_PH_AT,
+  LOW_PH_AT,
+  AMMONIA_AT,
+  CO2_AT,
+  EMERSION_AT,
+  DARK_AT,
+] = STRESSORS.map((_, place) => place) as [
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+];
 
 function measure(twin: Twin, body: number): void {
   const water = temperatureC(twin, body);
@@ -38,9 +70,13 @@ function measure(twin: Twin, body: number): void {
   sizes[HIGH_PH_AT] = ph;
   sizes[LOW_PH_AT] = ph;
   const tan = perKg(twin, body, TAN);
-  sizes[AMMONIA_AT] = tan < AMMONIA_FLOOR ? 0 : tan * kgPerL(twin, body) * MG_N_PER_MOL * ammoniaFraction(water, salt, ph);
+  sizes[AMMONIA_AT] =
+    tan < AMMONIA_FLOOR ? 0 : tan * kgPerL(twin, body) * MG_N_PER_MOL * ammoniaFraction(water, salt, ph);
   const constants = twin.scratch.constants[body];
-  sizes[CO2_AT] = (co2FromHydrogen(constants, perKg(twin, body, DIC), twin.bodies[body * BODY_COLUMNS + HYDROGEN]) / constants[CARBONATE.K0]) * 1e6;
+  sizes[CO2_AT] =
+    (co2FromHydrogen(constants, perKg(twin, body, DIC), twin.bodies[body * BODY_COLUMNS + HYDROGEN]) /
+      constants[CARBONATE.K0]) *
+    1e6;
   sizes[EMERSION_AT] = Math.max(0, 1 - volumeL(twin, body) / twin.model.site.bodies[body].volumeL);
   sizes[DARK_AT] = twin.dark[body];
 }
@@ -99,7 +135,9 @@ export function isHarmed(twin: Twin, end: HarmEnd): boolean {
 }
 
 /** Who suffers most, and from what. */
-export function worstHarm(twin: Twin): { readonly body: string; readonly group: string; readonly stressor: string } | null {
+export function worstHarm(
+  twin: Twin,
+): { readonly body: string; readonly group: string; readonly stressor: string } | null {
   let most = 0;
   let found: { body: string; group: string; stressor: string } | null = null;
   twin.model.groups.forEach((group, place) => {
@@ -107,7 +145,11 @@ export function worstHarm(twin: Twin): { readonly body: string; readonly group: 
       const dose = twin.harm[place * COUNT + stressor] * HARM_FACTOR[group.group * COUNT + stressor];
       if (dose <= most) continue;
       most = dose;
-      found = { body: twin.model.site.bodies[group.body].id, group: GROUPS[group.group], stressor: STRESSORS[stressor] };
+      found = {
+        body: twin.model.site.bodies[group.body].id,
+        group: GROUPS[group.group],
+        stressor: STRESSORS[stressor],
+      };
     }
   });
   return found;
@@ -119,7 +161,8 @@ export function atEase(twin: Twin): boolean {
   for (const group of twin.model.groups) {
     if (measured !== group.body) measure(twin, group.body);
     measured = group.body;
-    for (let stressor = 0; stressor < COUNT; stressor++) if (harmRatePerH(group.group, stressor, sizes[stressor]) > 0) return false;
+    for (let stressor = 0; stressor < COUNT; stressor++)
+      if (harmRatePerH(group.group, stressor, sizes[stressor]) > 0) return false;
   }
   return true;
 }

@@ -2,12 +2,22 @@
  * A hub looks: reads its sensors, runs its rules, gives its commands. Looks that cannot change anything are left out.
  */
 import { dayOfWeekAt, minuteOfDayAt } from "../foundation/index.ts";
-import { ABOVE, BELOW, BETWEEN, initRuleState, isActive, nextTimedChangeS, OUTSIDE, type RuleTable, stepRules } from "../rules/index.ts";
+import {
+  ABOVE,
+  BELOW,
+  BETWEEN,
+  initRuleState,
+  isActive,
+  nextTimedChangeS,
+  OUTSIDE,
+  type RuleTable,
+  stepRules,
+} from "../rules/index.ts";
 import { DEVICE_COLUMNS, DEVICE_COMMAND, SENSOR_COLUMNS, SENSOR_HEARD, SENSOR_READING } from "./columns.ts";
 import { AT } from "./levers.ts";
 import { hubPowered } from "./power.ts";
 import { distanceToLimit, readingAhead, readSensor } from "./sensing.ts";
-import { timeS, type Twin } from "./state.ts";
+import { type Twin, timeS } from "./state.ts";
 
 /** Place of a hub's flags in the state. */
 const WAS_UP = 0;
@@ -87,7 +97,8 @@ function tell(twin: Twin, hub: number): void {
     const rule = out.started[place];
     if (ruleOff(twin, hub, rule)) continue;
     twin.onEvent({ tS, kind: "rule", part: rules[rule].id, text: `rule ${rules[rule].id} starts` });
-    if (noticed(rule) && rules[rule].notice !== null) twin.onEvent({ tS, kind: "notice", part: rules[rule].id, text: rules[rule].says });
+    if (noticed(rule) && rules[rule].notice !== null)
+      twin.onEvent({ tS, kind: "notice", part: rules[rule].id, text: rules[rule].says });
   }
 }
 
@@ -144,19 +155,28 @@ function planNextLook(twin: Twin, hub: number, minute: number, day: number): voi
   for (let rule = 0; rule < table.rules.length && ticks > 1; rule++) {
     const active = isActive(table, state, rule);
     const hasUntil = table.firstTerm[2 * rule + 2] > table.firstTerm[2 * rule + 1];
-    if (!active || !hasUntil || table.holdS[2 * rule] > 0) ticks = ticksToChange(twin, table, 2 * rule, nowTick, everyS, ticks);
+    if (!active || !hasUntil || table.holdS[2 * rule] > 0)
+      ticks = ticksToChange(twin, table, 2 * rule, nowTick, everyS, ticks);
     if (active && hasUntil) ticks = ticksToChange(twin, table, 2 * rule + 1, nowTick, everyS, ticks);
   }
   scratch.next.lookS[hub] = (nowTick + ticks) * everyS;
 }
 
 /** First coming tick, up to `most`, at which a term of a condition would change. */
-function ticksToChange(twin: Twin, table: RuleTable, condition: number, nowTick: number, everyS: number, most: number): number {
+function ticksToChange(
+  twin: Twin,
+  table: RuleTable,
+  condition: number,
+  nowTick: number,
+  everyS: number,
+  most: number,
+): number {
   let ticks = most;
   for (let term = table.firstTerm[condition]; term < table.firstTerm[condition + 1]; term++) {
     const sensor = table.sensor[term];
     const operator = table.operator[term];
-    if (operator > OUTSIDE || staysPut(twin, sensor, everyS * ticks, table.low[term], table.high[term], operator)) continue;
+    if (operator > OUTSIDE || staysPut(twin, sensor, everyS * ticks, table.low[term], table.high[term], operator))
+      continue;
     const now = termHolds(operator, twin.scratch.readings[sensor], table.low[term], table.high[term]);
     for (let tick = 1; tick < ticks; tick++) {
       const reading = readingAhead(twin, sensor, nowTick + tick, tick * everyS);
@@ -170,7 +190,9 @@ function ticksToChange(twin: Twin, table: RuleTable, condition: number, nowTick:
 function staysPut(twin: Twin, sensor: number, spanS: number, low: number, high: number, operator: number): boolean {
   if (Number.isNaN(twin.scratch.readings[sensor])) return true;
   const distance = distanceToLimit(twin, sensor, low, spanS);
-  return operator === BETWEEN || operator === OUTSIDE ? distance > 0 && distanceToLimit(twin, sensor, high, spanS) > 0 : distance > 0;
+  return operator === BETWEEN || operator === OUTSIDE
+    ? distance > 0 && distanceToLimit(twin, sensor, high, spanS) > 0
+    : distance > 0;
 }
 
 function termHolds(operator: number, reading: number, low: number, high: number): boolean {

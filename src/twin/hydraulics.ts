@@ -163,7 +163,8 @@ function weirLevelL(weir: WeirEdge, inflowLPerH: number): number {
 
 function drainCapacity(twin: Twin, weir: WeirEdge): number {
   return (
-    weir.drainLPerH * flowLever(twin, weir.flow, AT.flow.drain) + weir.spareDrainLPerH * flowLever(twin, weir.flow, AT.flow.spareDrain)
+    weir.drainLPerH * flowLever(twin, weir.flow, AT.flow.drain) +
+    weir.spareDrainLPerH * flowLever(twin, weir.flow, AT.flow.spareDrain)
   );
 }
 
@@ -320,7 +321,8 @@ function planLosses(twin: Twin, system: SystemModel): void {
     const body = model.bodyIndex.get(model.site.devices[device].in)!;
     const needsRun = model.site.devices[device].kind === "skimmer";
     const left = volumeL(twin, body) > model.site.bodies[body].intakeL * DRY_SHARE;
-    if (waste > 0 && left && (!needsRun || isRunning(twin, device))) addLoss(twin, system, body, waste * kgPerL(twin, body), false);
+    if (waste > 0 && left && (!needsRun || isRunning(twin, device)))
+      addLoss(twin, system, body, waste * kgPerL(twin, body), false);
   }
 }
 
@@ -337,7 +339,8 @@ function planWeir(twin: Twin, system: SystemModel, weir: WeirEdge): void {
 /** What comes into a body that stands at its brim goes over it as it comes. */
 function planBrim(twin: Twin, system: SystemModel, body: number): void {
   const net = twin.scratch.netKgH[body];
-  if (net > 0 && volumeL(twin, body) >= twin.model.site.bodies[body].brimL - LEVEL_TOLERANCE_L) addLoss(twin, system, body, net, true);
+  if (net > 0 && volumeL(twin, body) >= twin.model.site.bodies[body].brimL - LEVEL_TOLERANCE_L)
+    addLoss(twin, system, body, net, true);
 }
 
 /** Hours until a watched volume of this system is reached at the planned flows; Infinity if none is. */
@@ -352,7 +355,8 @@ export function hoursToLevel(twin: Twin, system: SystemModel): number {
   for (const body of system.waters) {
     const mass = twin.bodies[body * BODY_COLUMNS + MASS];
     const losesKgH = -twin.scratch.netKgH[body];
-    if (losesKgH * LONGEST_STEP_H > LOSS_STEP_SHARE * mass) soonest = Math.min(soonest, (LOSS_STEP_SHARE * mass) / losesKgH);
+    if (losesKgH * LONGEST_STEP_H > LOSS_STEP_SHARE * mass)
+      soonest = Math.min(soonest, (LOSS_STEP_SHARE * mass) / losesKgH);
   }
   return soonest;
 }

@@ -5,7 +5,19 @@
  * Looks down on: rules, site, science, foundation. Never heard of: drills, watch, the clock on the wall, chance.
  */
 export { advance, STRETCH_S } from "./advance.ts";
-export { BODY_COLUMNS, CA, CARBON, COLUMN_NAMES, DIC, LEDGER_COLUMNS, LEDGER_WATER, META, ORGANIC, TA, TRANSPORTED } from "./columns.ts";
+export {
+  BODY_COLUMNS,
+  CA,
+  CARBON,
+  COLUMN_NAMES,
+  DIC,
+  LEDGER_COLUMNS,
+  LEDGER_WATER,
+  META,
+  ORGANIC,
+  TA,
+  TRANSPORTED,
+} from "./columns.ts";
 export { compile } from "./compile.ts";
 export { addFood, addMol, pourFresh } from "./habits.ts";
 export { atEase, type HarmEnd, isHarmed, worstDose, worstHarm } from "./harm.ts";
@@ -14,9 +26,18 @@ export { flowNow, isRunning, kgPerL, loseWater, moveWater, volumeL } from "./hyd
 export { LEVERS, type LeverKind, SITE_LEVERS } from "./levers.ts";
 export { DKH_TO_EQ_PER_L, FOOD_MOL_N_PER_G, isStore, systemWaterL } from "./life.ts";
 export type { Model, SystemModel } from "./model.ts";
-export { circuitLive, energyWh, feedOfDevice, linkCarries, openAfterCut, powerMoved, resetCircuit, startBattery } from "./power.ts";
-export { alkalinityDKH, ammoniaMgNL, oxygenMgL, phTotal, salinity, temperatureC } from "./sensing.ts";
 export { changeWater } from "./new-water.ts";
+export {
+  circuitLive,
+  energyWh,
+  feedOfDevice,
+  linkCarries,
+  openAfterCut,
+  powerMoved,
+  resetCircuit,
+  startBattery,
+} from "./power.ts";
+export { alkalinityDKH, ammoniaMgNL, oxygenMgL, phTotal, salinity, temperatureC } from "./sensing.ts";
 export { fillStores, refillStore, roundRooms, startTwin, topUp, warmTo } from "./start.ts";
-export { createTwin, leverAt, restore, snapshot, timeS, type Twin, type TwinEvent, type TwinOptions } from "./state.ts";
+export { createTwin, leverAt, restore, snapshot, type Twin, type TwinEvent, type TwinOptions, timeS } from "./state.ts";
 export { floorL, type Probe, sensedProbes, truthProbes } from "./trace.ts";

@@ -5,8 +5,22 @@
  * Jacobian: second order whatever that matrix is, L-stable in the transport, and exactly conserving since the columns of
  * the matrix add up to nothing. Oxygen has its own matrix with the gas exchange on the diagonal.
  */
-import { BODY_COLUMNS, CA, DIC, HEAT, HEAT_CAPACITY, LEDGER_COLUMNS, LEDGER_WATER, MASS, O2, SOLID, TA, TRANSPORTED } from "./columns.ts";
+
 import { latentHeatKJPerKg } from "../science/index.ts";
+import {
+  BODY_COLUMNS,
+  CA,
+  DIC,
+  HEAT,
+  HEAT_CAPACITY,
+  LEDGER_COLUMNS,
+  LEDGER_WATER,
+  MASS,
+  O2,
+  SOLID,
+  TA,
+  TRANSPORTED,
+} from "./columns.ts";
 import { wetFloor } from "./hydraulics.ts";
 import type { SystemModel } from "./model.ts";
 import { addSources, precipitate } from "./reactions.ts";
@@ -55,7 +69,13 @@ export function stepSystem(twin: Twin, system: SystemModel, hours: number): void
 }
 
 /** Reactions, heat and what is carried in, per hour, without transport. */
-function derivative(twin: Twin, system: SystemModel, amounts: Float64Array, mass: Float64Array, out: Float64Array): void {
+function derivative(
+  twin: Twin,
+  system: SystemModel,
+  amounts: Float64Array,
+  mass: Float64Array,
+  out: Float64Array,
+): void {
   const { slow } = twin.scratch;
   const { carried, lostKgH } = twin.scratch.flows[system.index];
   const count = system.waters.length;
@@ -76,7 +96,13 @@ function derivative(twin: Twin, system: SystemModel, amounts: Float64Array, mass
 }
 
 /** Adds the exchange between the waters of a system. */
-function transport(twin: Twin, system: SystemModel, amounts: Float64Array, mass: Float64Array, out: Float64Array): void {
+function transport(
+  twin: Twin,
+  system: SystemModel,
+  amounts: Float64Array,
+  mass: Float64Array,
+  out: Float64Array,
+): void {
   const { exchange } = twin.scratch.flows[system.index];
   const count = system.waters.length;
   for (let to = 0; to < count; to++) {
@@ -101,11 +127,13 @@ function factorExchange(twin: Twin, system: SystemModel, g: number): void {
     let out = 0;
     for (let row = 0; row < count; row++) {
       out += exchange[row * count + column];
-      lower[row * count + column] = oxygenLower[row * count + column] = (-g * exchange[row * count + column]) / mass[column];
+      lower[row * count + column] = oxygenLower[row * count + column] =
+        (-g * exchange[row * count + column]) / mass[column];
     }
     const diagonal = column * count + column;
     lower[diagonal] = 1 + (g * out) / mass[column];
-    oxygenLower[diagonal] = lower[diagonal] + (g * slow[system.waters[column] * SLOW_COLUMNS + SLOW.oxygenKgH]) / mass[column];
+    oxygenLower[diagonal] =
+      lower[diagonal] + (g * slow[system.waters[column] * SLOW_COLUMNS + SLOW.oxygenKgH]) / mass[column];
   }
   eliminate(lower, count);
   eliminate(oxygenLower, count);
@@ -117,7 +145,8 @@ function eliminate(matrix: Float64Array, count: number): void {
     for (let row = pivot + 1; row < count; row++) {
       const share = matrix[row * count + pivot] / matrix[pivot * count + pivot];
       matrix[row * count + pivot] = share;
-      for (let column = pivot + 1; column < count; column++) matrix[row * count + column] -= share * matrix[pivot * count + column];
+      for (let column = pivot + 1; column < count; column++)
+        matrix[row * count + column] -= share * matrix[pivot * count + column];
     }
   }
 }
@@ -155,7 +184,8 @@ function solveRows(matrix: Float64Array, count: number, x: Float64Array, width: 
 function bookSources(twin: Twin, system: SystemModel, source: Float64Array, hours: number): void {
   const book = system.index * LEDGER_COLUMNS;
   for (let local = 0; local < system.waters.length; local++) {
-    for (let column = 0; column < TRANSPORTED; column++) twin.ledger[book + column] += hours * source[local * TRANSPORTED + column];
+    for (let column = 0; column < TRANSPORTED; column++)
+      twin.ledger[book + column] += hours * source[local * TRANSPORTED + column];
   }
 }
 
@@ -205,7 +235,8 @@ function drawFromStores(twin: Twin, system: SystemModel, hours: number): void {
     const share = kg / Math.max(bodies[from * BODY_COLUMNS + MASS], 1e-9);
     given[from] += share;
     if (model.localOfBody[to] >= 0) continue;
-    for (let column = 0; column < TRANSPORTED; column++) poured[to * TRANSPORTED + column] += bodies[from * BODY_COLUMNS + column] * share;
+    for (let column = 0; column < TRANSPORTED; column++)
+      poured[to * TRANSPORTED + column] += bodies[from * BODY_COLUMNS + column] * share;
   }
   for (const store of system.stores) {
     const at = store * BODY_COLUMNS;

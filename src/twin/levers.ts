@@ -96,11 +96,20 @@ export const LEVERS = {
   mains: { /** 1: no mains. */ down: 0, /** 1: voltage too low to start motors. */ sag: 0 },
   battery: { /** Share of its label capacity. */ capacity: 1, /** 1: does not take over. */ noTakeover: 0 },
   link: { down: 0 },
-  hub: { /** 1: hangs: outputs as they were, says nothing. */ hung: 0, /** 1: no power inside. */ dead: 0, /** 1: sends no notices. */ muted: 0, /** 1: rules lost. */ blank: 0, /** s added to its clock. */ clockS: 0 },
+  hub: {
+    /** 1: hangs: outputs as they were, says nothing. */ hung: 0,
+    /** 1: no power inside. */ dead: 0,
+    /** 1: sends no notices. */ muted: 0,
+    /** 1: rules lost. */ blank: 0,
+    /** s added to its clock. */ clockS: 0,
+  },
   rule: { /** 1: never fires. */ off: 0 },
   person: { /** 1: cannot be reached. */ unreachable: 0, /** 1: does not know what to do. */ unsure: 0 },
   room: { heatingOff: 0, coolingOff: 0, outsideK: 0, co2Ppm: 0, /** W of heat */ heatW: 0 },
-  system: { /** 1: no watch outside hears silence. */ silenceWatchDead: 0, /** 1: the message service is down. */ serviceDown: 0 },
+  system: {
+    /** 1: no watch outside hears silence. */ silenceWatchDead: 0,
+    /** 1: the message service is down. */ serviceDown: 0,
+  },
 } as const;
 
 export type LeverKind = keyof typeof LEVERS;

@@ -2,7 +2,14 @@
  * What lives in a body, turned into rates at 26 degrees C. Sources and certainty: docs/science.md#life.
  */
 import {
-  calcificationFactor, CARBONATE_SIZE, carbonateConstants, dicFromPco2, MEQ_PER_L_PER_DKH, omegaAragonite, photosynthesisShare, seawaterDensity,
+  CARBONATE_SIZE,
+  calcificationFactor,
+  carbonateConstants,
+  dicFromPco2,
+  MEQ_PER_L_PER_DKH,
+  omegaAragonite,
+  photosynthesisShare,
+  seawaterDensity,
   solveHydrogen,
 } from "../science/index.ts";
 import type { Body, Device, Site } from "../site/index.ts";
@@ -32,8 +39,8 @@ export const RETAINED_SHARE = 0.25;
 const FILTER_RESERVE = 8;
 /** 1 dKH in mol of charge per litre. */
 export const DKH_TO_EQ_PER_L = MEQ_PER_L_PER_DKH / 1000;
-/** Air over a tank in a lived-in room, uatm: the CO2 at which an owner has come to know the tank's daily use. */
-const USUAL_PCO2_UATM = 650;
+/** CO2 of the water of a breathing tank in a lived-in room, uatm: that at which an owner has come to know its daily use. */
+const USUAL_PCO2_UATM = 850;
 const HOURS = 24;
 
 export function bodyLife(site: Site, body: Body): BodyLife {
@@ -55,7 +62,8 @@ export function bodyLife(site: Site, body: Body): BodyLife {
     fishO2MolH: (livestock.fishG * FISH_O2_MG_PER_G_H) / O2_MG_PER_MMOL / 1000,
     benthosO2MolH: benthosMmol / 1000,
     photoO2MolH: photoMmol / 1000,
-    calcifyMolH: (livestock.alkalinityDemandDKHPerDay * DKH_TO_EQ_PER_L * waterL) / 2 / 24 / usualCalcification(site, body),
+    calcifyMolH:
+      (livestock.alkalinityDemandDKHPerDay * DKH_TO_EQ_PER_L * waterL) / 2 / 24 / usualCalcification(site, body),
     nitrifyMolH: FILTER_RESERVE * Math.max(loadMolH, waterL * 2e-7) * rockShare,
     nitrateLossPerH: usualNitrateLossPerH(site, body, waterL),
     foodGPerDay,
@@ -105,13 +113,19 @@ function parAtHour(site: Site, body: Body, hour: number): number {
 
 /** Circulating water of a system, L. */
 export function systemWaterL(site: Site, system: string): number {
-  return site.bodies.filter((body) => body.system === system && !isStore(body)).reduce((sum, body) => sum + body.volumeL, 0);
+  return site.bodies
+    .filter((body) => body.system === system && !isStore(body))
+    .reduce((sum, body) => sum + body.volumeL, 0);
 }
 
 function systemFoodG(site: Site, system: string): number {
-  const fed = site.devices.filter((device) => device.kind === "feeder" && device.system === system).reduce((sum, device) => sum + device.amountPerDay, 0);
+  const fed = site.devices
+    .filter((device) => device.kind === "feeder" && device.system === system)
+    .reduce((sum, device) => sum + device.amountPerDay, 0);
   if (fed > 0) return fed;
-  return site.bodies.filter((body) => body.system === system).reduce((sum, body) => sum + body.livestock.fishG * FOOD_SHARE_PER_DAY, 0);
+  return site.bodies
+    .filter((body) => body.system === system)
+    .reduce((sum, body) => sum + body.livestock.fishG * FOOD_SHARE_PER_DAY, 0);
 }
 
 function shareOfSystem(site: Site, body: Body, weight: (body: Body) => number): number {
@@ -127,5 +141,10 @@ export function isStore(body: Body): boolean {
 
 /** Devices that carry water between bodies or from the supply line. */
 export function carriesWater(device: Device): boolean {
-  return device.kind === "top-off" || device.kind === "doser" || device.kind === "refill-valve" || device.kind === "water-change";
+  return (
+    device.kind === "top-off" ||
+    device.kind === "doser" ||
+    device.kind === "refill-valve" ||
+    device.kind === "water-change"
+  );
 }

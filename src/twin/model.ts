@@ -1,8 +1,9 @@
 /**
  * The compiled site: flat tables with indices in place of names, frozen, shared by all twins of that site.
  */
-import type { Site } from "../site/index.ts";
+
 import type { RuleTable } from "../rules/index.ts";
+import type { Site } from "../site/index.ts";
 import type { LeverTable } from "./levers.ts";
 
 /** Water that a pump (device) moves from one body to another. */

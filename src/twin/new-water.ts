@@ -1,8 +1,22 @@
 /** A water change by hand: part of all circulating water goes, prepared salt water of the same kind and warmth comes. */
-import {
-  BODY_COLUMNS, CA, DIC, HEAT, HEAT_CAPACITY, LEDGER_COLUMNS, MASS, MG, NO3, O2, PO4, SALT, TA, TRANSPORTED,
-} from "./columns.ts";
+
 import { CARBONATE_SIZE, carbonateConstants, dicFromPco2, oxygenSaturation } from "../science/index.ts";
+import {
+  BODY_COLUMNS,
+  CA,
+  DIC,
+  HEAT,
+  HEAT_CAPACITY,
+  LEDGER_COLUMNS,
+  MASS,
+  MG,
+  NO3,
+  O2,
+  PO4,
+  SALT,
+  TA,
+  TRANSPORTED,
+} from "./columns.ts";
 import { kgPerL } from "./hydraulics.ts";
 import { DKH_TO_EQ_PER_L } from "./life.ts";
 import type { SystemModel } from "./model.ts";

@@ -1,8 +1,9 @@
 /**
  * Power: which circuits live, what a battery carries, what trips. Looked at whenever something switches.
  */
-import { AT } from "./levers.ts";
+
 import { deviceLever, isRunning } from "./hydraulics.ts";
+import { AT } from "./levers.ts";
 import type { Twin } from "./state.ts";
 
 /** Power of a hub or a link, W. */
@@ -32,7 +33,8 @@ export function circuitLive(twin: Twin, circuit: number): boolean {
 
 function refreshCircuits(twin: Twin): void {
   twin.scratch.next.powerMoved = false;
-  for (let circuit = 0; circuit < twin.scratch.circuitLive.length; circuit++) twin.scratch.circuitLive[circuit] = isFed(twin, circuit) ? 1 : 0;
+  for (let circuit = 0; circuit < twin.scratch.circuitLive.length; circuit++)
+    twin.scratch.circuitLive[circuit] = isFed(twin, circuit) ? 1 : 0;
 }
 
 function isFed(twin: Twin, circuit: number): boolean {
@@ -66,7 +68,9 @@ export function batteryReady(twin: Twin, battery: number): boolean {
 
 export function energyWh(twin: Twin, battery: number): number {
   const used = twin.model.site.batteries[battery].energyWh - twin.batteries[battery * 2 + ENERGY];
-  return twin.model.site.batteries[battery].energyWh * twin.levers[batteryBase(twin, battery) + AT.battery.capacity] - used;
+  return (
+    twin.model.site.batteries[battery].energyWh * twin.levers[batteryBase(twin, battery) + AT.battery.capacity] - used
+  );
 }
 
 export function startBattery(twin: Twin, battery: number): void {
@@ -132,7 +136,9 @@ export function tripCircuits(twin: Twin): boolean {
       tS: twin.state[twin.model.layout.clock],
       kind: "power",
       part: spec.id,
-      text: overloaded ? `${spec.id} opens: ${Math.round(watts)} W is more than it carries` : `${spec.id} opens: ${Math.round(leakMA)} mA leak to earth`,
+      text: overloaded
+        ? `${spec.id} opens: ${Math.round(watts)} W is more than it carries`
+        : `${spec.id} opens: ${Math.round(leakMA)} mA leak to earth`,
     });
   }
   return tripped;
@@ -147,9 +153,11 @@ export function circuitLoadW(twin: Twin, circuit: number): number {
   const { model } = twin;
   let watts = 0;
   for (let device = 0; device < model.site.devices.length; device++) {
-    if (isRunning(twin, device) && isUnder(twin, model.circuitOfDevice[device], circuit)) watts += model.site.devices[device].powerW;
+    if (isRunning(twin, device) && isUnder(twin, model.circuitOfDevice[device], circuit))
+      watts += model.site.devices[device].powerW;
   }
-  for (let hub = 0; hub < model.site.hubs.length; hub++) if (isUnder(twin, model.circuitOfHub[hub], circuit)) watts += HUB_W;
+  for (let hub = 0; hub < model.site.hubs.length; hub++)
+    if (isUnder(twin, model.circuitOfHub[hub], circuit)) watts += HUB_W;
   return watts;
 }
 
@@ -163,7 +171,8 @@ function circuitLeakMA(twin: Twin, circuit: number): number {
     if (isUnder(twin, on, circuit) && circuitLive(twin, on)) leak += deviceLever(twin, device, AT.device.leakMA);
   }
   for (let other = 0; other < model.site.circuits.length; other++) {
-    if (isUnder(twin, other, circuit) && circuitLive(twin, other)) leak += levers[model.levers.base.circuit[other] + AT.circuit.leakMA];
+    if (isUnder(twin, other, circuit) && circuitLive(twin, other))
+      leak += levers[model.levers.base.circuit[other] + AT.circuit.leakMA];
   }
   return leak;
 }
@@ -193,11 +202,19 @@ export function stepBatteries(twin: Twin, hours: number): boolean {
     const before = energyWh(twin, battery);
     if (load > 0 && before > 0) twin.batteries[battery * 2 + ENERGY] -= load * hours;
     else if (spec.on !== null && circuitLive(twin, twin.model.circuitIndex.get(spec.on) ?? -1)) {
-      twin.batteries[battery * 2 + ENERGY] = Math.min(spec.energyWh, twin.batteries[battery * 2 + ENERGY] + 0.2 * spec.energyWh * hours);
+      twin.batteries[battery * 2 + ENERGY] = Math.min(
+        spec.energyWh,
+        twin.batteries[battery * 2 + ENERGY] + 0.2 * spec.energyWh * hours,
+      );
     }
     if (before > 0 && energyWh(twin, battery) <= 0) {
       emptied = true;
-      twin.onEvent?.({ tS: twin.state[twin.model.layout.clock] + hours * 3600, kind: "power", part: spec.id, text: `${spec.id} is empty` });
+      twin.onEvent?.({
+        tS: twin.state[twin.model.layout.clock] + hours * 3600,
+        kind: "power",
+        part: spec.id,
+        text: `${spec.id} is empty`,
+      });
     }
   });
   return emptied;

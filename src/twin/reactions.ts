@@ -10,7 +10,23 @@ import {
   solveHydrogen,
 } from "../science/index.ts";
 import {
-  BODY_COLUMNS, CA, CARBON, DIC, HEAT, HEAT_CAPACITY, HYDROGEN, MASS, META, NO2, NO3, O2, ORGANIC, PO4, SOLID, TA, TAN,
+  BODY_COLUMNS,
+  CA,
+  CARBON,
+  DIC,
+  HEAT,
+  HEAT_CAPACITY,
+  HYDROGEN,
+  MASS,
+  META,
+  NO2,
+  NO3,
+  O2,
+  ORGANIC,
+  PO4,
+  SOLID,
+  TA,
+  TAN,
 } from "./columns.ts";
 import { AT } from "./levers.ts";
 import type { BodyLife } from "./model.ts";
@@ -52,7 +68,14 @@ const SKIM_PER_H = 0.2 / 24;
  *
  * @param amounts TRANSPORTED columns from `at` on; `massKg` the body's water then.
  */
-export function addSources(twin: Twin, body: number, amounts: Float64Array, at: number, massKg: number, out: Float64Array): void {
+export function addSources(
+  twin: Twin,
+  body: number,
+  amounts: Float64Array,
+  at: number,
+  massKg: number,
+  out: Float64Array,
+): void {
   const { slow, constants } = twin.scratch;
   const s = body * SLOW_COLUMNS;
   const life = twin.model.life[body];
@@ -64,7 +87,12 @@ export function addSources(twin: Twin, body: number, amounts: Float64Array, at: 
   const oxygenMgL = Math.max(0, oxygenKg * slow[s + SLOW.kgPerL] * O2_MG_PER_MOL);
   const dicKg = amounts[at + DIC] * perKg;
   const constant = constants[body];
-  const hydrogen = solveHydrogen(constant, amounts[at + TA] * perKg, dicKg, twin.bodies[body * BODY_COLUMNS + HYDROGEN]);
+  const hydrogen = solveHydrogen(
+    constant,
+    amounts[at + TA] * perKg,
+    dicKg,
+    twin.bodies[body * BODY_COLUMNS + HYDROGEN],
+  );
   twin.bodies[body * BODY_COLUMNS + HYDROGEN] = hydrogen;
   const omega = omegaAragonite(constant, amounts[at + CA] * perKg, dicKg, hydrogen);
 
@@ -76,7 +104,10 @@ export function addSources(twin: Twin, body: number, amounts: Float64Array, at: 
   const breathing = breathe(life, slow[s + SLOW.fishOxygen], q10, oxygenMgL) * levers[base + AT.body.demand];
   const photo = life.photoO2MolH * light;
   const shells = shellsMolH(life, omega, light, slow[s + SLOW.temperatureC]) * levers[base + AT.body.calcify];
-  const filter = Math.min(life.nitrifyMolH * q10 * freeOxygen * levers[base + AT.body.filter], FILM_PER_H * NITROGEN_HALF_MOL_KG * massKg);
+  const filter = Math.min(
+    life.nitrifyMolH * q10 * freeOxygen * levers[base + AT.body.filter],
+    FILM_PER_H * NITROGEN_HALF_MOL_KG * massKg,
+  );
   const tanKg = Math.max(0, amounts[at + TAN] * perKg);
   const nitriteKg = Math.max(0, amounts[at + NO2] * perKg);
   const toNitrite = filter * (tanKg / (NITROGEN_HALF_MOL_KG + tanKg));
@@ -89,12 +120,19 @@ export function addSources(twin: Twin, body: number, amounts: Float64Array, at: 
   const skim = slow[s + SLOW.skim] * SKIM_PER_H * amounts[at + ORGANIC];
   const gasOxygen = slow[s + SLOW.oxygenKgH] * (slow[s + SLOW.oxygenSaturation] - oxygenKg);
   const co2Kg = co2FromHydrogen(constant, dicKg, hydrogen);
-  const carbonKgH = co2Kg > 0 ? Math.min(slow[s + SLOW.carbonKgH], (FASTEST_PER_H * massKg * dicKg) / co2Kg) : slow[s + SLOW.carbonKgH];
+  const carbonKgH =
+    co2Kg > 0 ? Math.min(slow[s + SLOW.carbonKgH], (FASTEST_PER_H * massKg * dicKg) / co2Kg) : slow[s + SLOW.carbonKgH];
   const gasCarbon = carbonKgH * (slow[s + SLOW.co2Equilibrium] - co2Kg);
 
   out[at + O2] += photo - breathing - OXYGEN_PER_N * decayed - burned - 1.5 * toNitrite - 0.5 * toNitrate + gasOxygen;
   out[at + DIC] +=
-    BREATH_QUOTIENT * breathing - photo / PHOTO_QUOTIENT + CARBON_PER_N * decayed + burned - shells + gasCarbon + levers[base + AT.body.carbonDioxideMolH];
+    BREATH_QUOTIENT * breathing -
+    photo / PHOTO_QUOTIENT +
+    CARBON_PER_N * decayed +
+    burned -
+    shells +
+    gasCarbon +
+    levers[base + AT.body.carbonDioxideMolH];
   out[at + TA] += -2 * shells + excreted + decayed - 2 * toNitrite + nitrateLost;
   out[at + CA] -= shells;
   out[at + TAN] += excreted + decayed - toNitrite;
@@ -153,16 +191,23 @@ export function precipitate(twin: Twin, body: number, hours: number): number {
   const steps = Math.max(1, Math.ceil(hours * 60));
   const dt = hours / steps;
   for (let step = 0; step < steps; step++) {
-    if (omega > SEED_OMEGA) bodies[at + SOLID] += grow(twin, at, SEED_MOL_L_H * massKg * dt * ((omega - SEED_OMEGA) / SEED_OMEGA));
+    if (omega > SEED_OMEGA)
+      bodies[at + SOLID] += grow(twin, at, SEED_MOL_L_H * massKg * dt * ((omega - SEED_OMEGA) / SEED_OMEGA));
     if (omega > END_OMEGA) {
       const rate = aragonitePrecipitationRate(omega, temperatureC) * 1e-6 * CRYSTAL_M2_PER_MOL * bodies[at + SOLID];
-      const most = 0.1 * Math.min(bodies[at + CA], bodies[at + DIC], bodies[at + TA] / 2) * ((omega - END_OMEGA) / omega);
+      const most =
+        0.1 * Math.min(bodies[at + CA], bodies[at + DIC], bodies[at + TA] / 2) * ((omega - END_OMEGA) / omega);
       bodies[at + SOLID] += grow(twin, at, Math.min(rate * dt, Math.max(0, most)));
     }
     const falls = bodies[at + SOLID] * Math.min(1, SETTLE_PER_H * dt);
     bodies[at + SOLID] -= falls;
     settled += falls;
-    bodies[at + HYDROGEN] = solveHydrogen(constant, bodies[at + TA] / massKg, bodies[at + DIC] / massKg, bodies[at + HYDROGEN]);
+    bodies[at + HYDROGEN] = solveHydrogen(
+      constant,
+      bodies[at + TA] / massKg,
+      bodies[at + DIC] / massKg,
+      bodies[at + HYDROGEN],
+    );
     omega = omegaOf(bodies, at, massKg, constant);
   }
   return settled;

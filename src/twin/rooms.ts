@@ -7,7 +7,7 @@ import { saturationVapourPressureKPa } from "../science/index.ts";
 import type { ClimateName } from "../site/index.ts";
 import { ROOM_AIR_C, ROOM_CO2, ROOM_COLUMNS, ROOM_HUMIDITY } from "./columns.ts";
 import { AT } from "./levers.ts";
-import { timeS, type Twin } from "./state.ts";
+import { type Twin, timeS } from "./state.ts";
 
 interface Climate {
   /** Mean of the coldest and the warmest month, degrees C. */
@@ -88,7 +88,14 @@ function outsideNow(twin: Twin, room: number): number {
 }
 
 /** Advances one room; `heatW` and `vapourKgH` come from its tanks and devices, `mainsUp` lets the building heat and cool. */
-export function stepRoom(twin: Twin, room: number, hours: number, heatW: number, vapourKgH: number, mainsUp: boolean): void {
+export function stepRoom(
+  twin: Twin,
+  room: number,
+  hours: number,
+  heatW: number,
+  vapourKgH: number,
+  mainsUp: boolean,
+): void {
   const spec = twin.model.site.rooms[room];
   const at = room * ROOM_COLUMNS;
   const base = twin.model.levers.base.room[room];
@@ -108,7 +115,11 @@ export function stepRoom(twin: Twin, room: number, hours: number, heatW: number,
   const exchange = Math.max(spec.airChangesPerH, 0.05);
   const airKgH = exchange * spec.airM3 * AIR_KG_M3;
   const outsideRatio = humidityRatio(outside, CLIMATES[spec.climate].relativeHumidity);
-  const ratio = approach(twin.rooms[at + ROOM_HUMIDITY], outsideRatio + (vapourKgH + people * PERSON_VAPOUR_KG_H) / airKgH, exchange * hours);
+  const ratio = approach(
+    twin.rooms[at + ROOM_HUMIDITY],
+    outsideRatio + (vapourKgH + people * PERSON_VAPOUR_KG_H) / airKgH,
+    exchange * hours,
+  );
   twin.rooms[at + ROOM_HUMIDITY] = Math.min(ratio, humidityRatio(air, 1));
 
   const breath = (people * PERSON_CO2_M3_H * 1e6) / (exchange * spec.airM3);

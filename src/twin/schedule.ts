@@ -2,7 +2,7 @@
 import { anyWindowHolds, minuteOfDayAt } from "../foundation/index.ts";
 import { deviceLever } from "./hydraulics.ts";
 import { AT } from "./levers.ts";
-import { timeS, type Twin } from "./state.ts";
+import { type Twin, timeS } from "./state.ts";
 
 /** Whether a device's own timer lets it run. */
 export function timerAllows(twin: Twin, device: number): boolean {

@@ -6,8 +6,22 @@ import { hashNoise, NOISE_BOUND } from "../foundation/index.ts";
 import { phNbs } from "../science/index.ts";
 import type { Sensor } from "../site/index.ts";
 import {
-  BODY_COLUMNS, HYDROGEN, MASS, O2, ORGANIC, ROOM_AIR_C, ROOM_CO2, ROOM_COLUMNS, ROOM_FLOOR, SENSOR_COLUMNS, SENSOR_FROZEN,
-  SENSOR_HEARD, SENSOR_LAGGED, SENSOR_READING, TA, TAN,
+  BODY_COLUMNS,
+  HYDROGEN,
+  MASS,
+  O2,
+  ORGANIC,
+  ROOM_AIR_C,
+  ROOM_CO2,
+  ROOM_COLUMNS,
+  ROOM_FLOOR,
+  SENSOR_COLUMNS,
+  SENSOR_FROZEN,
+  SENSOR_HEARD,
+  SENSOR_LAGGED,
+  SENSOR_READING,
+  TA,
+  TAN,
 } from "./columns.ts";
 import { deviceLever, isRunning, outputOf, pumpFlow, SPLASH_L, volumeL } from "./hydraulics.ts";
 import { AT } from "./levers.ts";
@@ -67,16 +81,26 @@ export function trueValue(twin: Twin, place: number): number {
 
 function bodyValue(twin: Twin, body: number, spec: Sensor): number {
   switch (spec.measures) {
-    case "temperature": return temperatureC(twin, body);
-    case "ph": return phNbs(phTotal(twin, body), temperatureC(twin, body), salinity(twin, body));
-    case "salinity": return salinity(twin, body);
-    case "oxygen": return oxygenMgL(twin, body);
-    case "alkalinity": return alkalinityDKH(twin, body);
-    case "orp": return orpMv(twin, body);
-    case "level": return volumeL(twin, body);
-    case "float": return volumeL(twin, body) >= (spec.floatAtL ?? 0) ? 1 : 0;
-    case "light": return parAt(twin, body);
-    default: return roomValue(twin, twin.model.roomOfBody[body], spec);
+    case "temperature":
+      return temperatureC(twin, body);
+    case "ph":
+      return phNbs(phTotal(twin, body), temperatureC(twin, body), salinity(twin, body));
+    case "salinity":
+      return salinity(twin, body);
+    case "oxygen":
+      return oxygenMgL(twin, body);
+    case "alkalinity":
+      return alkalinityDKH(twin, body);
+    case "orp":
+      return orpMv(twin, body);
+    case "level":
+      return volumeL(twin, body);
+    case "float":
+      return volumeL(twin, body) >= (spec.floatAtL ?? 0) ? 1 : 0;
+    case "light":
+      return parAt(twin, body);
+    default:
+      return roomValue(twin, twin.model.roomOfBody[body], spec);
   }
 }
 
@@ -127,7 +151,8 @@ export function readSensor(twin: Twin, place: number, nowS: number, tick: number
     return Number.NaN;
   }
   const sinceS = nowS - sensors[at + SENSOR_HEARD];
-  if (spec.everyH > 0 && sinceS < spec.everyH * 3600 - 1 && !Number.isNaN(sensors[at + SENSOR_READING])) return sensors[at + SENSOR_READING];
+  if (spec.everyH > 0 && sinceS < spec.everyH * 3600 - 1 && !Number.isNaN(sensors[at + SENSOR_READING]))
+    return sensors[at + SENSOR_READING];
   const truth = levers[base + AT.sensor.dry] > 0 ? dryValue(twin, spec) : trueValue(twin, place);
   const before = sensors[at + SENSOR_LAGGED];
   const lags = spec.lagS > 0 && sinceS < FORGOTTEN_LAGS * spec.lagS && !Number.isNaN(before);
@@ -141,7 +166,8 @@ export function readSensor(twin: Twin, place: number, nowS: number, tick: number
   if (YES_OR_NO.has(spec.measures)) return keepReading(twin, at, frozenOr(twin, at, base, lagged >= 0.5 ? 1 : 0));
   const days = nowS / SECONDS_PER_DAY;
   const drift = (spec.driftPerMonth / DAYS_PER_MONTH) * days + levers[base + AT.sensor.offsetPerDay] * days;
-  const noise = spec.noise * levers[base + AT.sensor.noiseFactor] * hashNoise(twin.seed, twin.scratch.sensorStream[place], tick);
+  const noise =
+    spec.noise * levers[base + AT.sensor.noiseFactor] * hashNoise(twin.seed, twin.scratch.sensorStream[place], tick);
   const raw = lagged + spec.offset + levers[base + AT.sensor.offset] + drift + noise;
   const shown = spec.resolution > 0 ? Math.round(raw / spec.resolution) * spec.resolution : raw;
   return keepReading(twin, at, frozenOr(twin, at, base, shown));
@@ -168,14 +194,35 @@ function keepReading(twin: Twin, at: number, value: number): number {
 function dryValue(twin: Twin, spec: Sensor): number {
   const body = twin.model.bodyIndex.get(spec.at);
   const room = body === undefined ? 0 : twin.model.roomOfBody[body];
-  const dry: Partial<Record<Sensor["measures"], number>> = { temperature: twin.rooms[room * ROOM_COLUMNS + ROOM_AIR_C], ph: 9.3, salinity: 0, oxygen: 8.3, float: 0, level: 0, orp: 200 };
+  const dry: Partial<Record<Sensor["measures"], number>> = {
+    temperature: twin.rooms[room * ROOM_COLUMNS + ROOM_AIR_C],
+    ph: 9.3,
+    salinity: 0,
+    oxygen: 8.3,
+    float: 0,
+    level: 0,
+    orp: 200,
+  };
   return dry[spec.measures] ?? 0;
 }
 
 /** Least speed, in units per hour, at which a quantity is taken to be able to move before the next look. */
 const SPEED_PER_H: Readonly<Record<Sensor["measures"], number>> = {
-  temperature: 0.6, ph: 0.15, salinity: 0.3, oxygen: 0.6, alkalinity: 0.4, orp: 30, level: 5, float: 0, flow: 0, power: 0, leak: 0,
-  mains: 0, "air-temperature": 2, "air-co2": 400, light: 400,
+  temperature: 0.6,
+  ph: 0.15,
+  salinity: 0.3,
+  oxygen: 0.6,
+  alkalinity: 0.4,
+  orp: 30,
+  level: 5,
+  float: 0,
+  flow: 0,
+  power: 0,
+  leak: 0,
+  mains: 0,
+  "air-temperature": 2,
+  "air-co2": 400,
+  light: 400,
 };
 
 /**
@@ -201,14 +248,23 @@ function shownWithoutNoise(twin: Twin, place: number, aheadS: number): number {
   const at = place * SENSOR_COLUMNS;
   const days = (twin.sensors[at + SENSOR_HEARD] + aheadS) / SECONDS_PER_DAY;
   const drift = (spec.driftPerMonth / DAYS_PER_MONTH + twin.levers[base + AT.sensor.offsetPerDay]) * days;
-  return twin.sensors[at + SENSOR_LAGGED] + twin.scratch.sensorSlope[place] * aheadS + spec.offset + twin.levers[base + AT.sensor.offset] + drift;
+  return (
+    twin.sensors[at + SENSOR_LAGGED] +
+    twin.scratch.sensorSlope[place] * aheadS +
+    spec.offset +
+    twin.levers[base + AT.sensor.offset] +
+    drift
+  );
 }
 
 /** The reading at a coming tick if the water goes straight on. */
 export function readingAhead(twin: Twin, place: number, tick: number, aheadS: number): number {
   const spec = twin.model.site.sensors[place];
   const base = twin.model.levers.base.sensor[place];
-  const noise = spec.noise * twin.levers[base + AT.sensor.noiseFactor] * hashNoise(twin.seed, twin.scratch.sensorStream[place], tick);
+  const noise =
+    spec.noise *
+    twin.levers[base + AT.sensor.noiseFactor] *
+    hashNoise(twin.seed, twin.scratch.sensorStream[place], tick);
   const raw = shownWithoutNoise(twin, place, aheadS) + noise;
   return spec.resolution > 0 ? Math.round(raw / spec.resolution) * spec.resolution : raw;
 }

@@ -3,8 +3,15 @@
  * what the air takes and gives. Worked out once a step. Sources: docs/science.md#gas, #heat, #light.
  */
 import {
-  carbonateConstants, CARBONATE, evaporationKgPerM2S, oxygenSaturation, photosynthesisShare, schmidtRatioCo2,
-  seawaterDensity, surfaceTransferMPerH, weirTransferShare,
+  CARBONATE,
+  carbonateConstants,
+  evaporationKgPerM2S,
+  oxygenSaturation,
+  photosynthesisShare,
+  schmidtRatioCo2,
+  seawaterDensity,
+  surfaceTransferMPerH,
+  weirTransferShare,
 } from "../science/index.ts";
 import { BODY_COLUMNS, HEAT, HEAT_CAPACITY, MASS, ROOM_AIR_C, ROOM_CO2, ROOM_COLUMNS, SALT } from "./columns.ts";
 import { deviceLever, flowNow, isRunning, outputOf, volumeL } from "./hydraulics.ts";
@@ -19,7 +26,11 @@ const REFRESH_K = 0.05;
 const REFRESH_S = 0.05;
 /** Heat to the air over open water, W/(m2 K): radiation 5.65 and still air 3 (science.md 7.2). */
 const SURFACE_W_M2_K = 8.65;
-const LID = { open: { vapour: 1, heat: 1, gas: 1 }, mesh: { vapour: 0.85, heat: 0.9, gas: 1 }, lid: { vapour: 0.1, heat: 0.5, gas: 0.5 } } as const;
+const LID = {
+  open: { vapour: 1, heat: 1, gas: 1 },
+  mesh: { vapour: 0.85, heat: 0.9, gas: 1 },
+  lid: { vapour: 0.1, heat: 0.5, gas: 0.5 },
+} as const;
 /** Below this share of its water a body shrinks to puddles: its surface, and what stands in it, count by what is left. */
 const WET_SHARE = 0.2;
 const STILL_AIR_M_S = 0.05;
@@ -95,7 +106,8 @@ function updateSurroundings(twin: Twin, system: SystemModel, local: number): voi
     const output = outputOf(twin, device);
     const idle = deviceLever(twin, device, AT.device.idle) > 0 ? 0 : 1;
     const dryHeater = spec.kind === "heater" && waterL < body.heaterDryL;
-    if (!dryHeater) heatW += spec.heatW * (spec.kind === "heater" || spec.kind === "chiller" || spec.kind === "light" ? output : 1);
+    if (!dryHeater)
+      heatW += spec.heatW * (spec.kind === "heater" || spec.kind === "chiller" || spec.kind === "light" ? output : 1);
     if (spec.kind === "light") par += spec.par * output * lightShape(twin, device);
     else if (spec.kind === "wave-pump") stirredLPerH += spec.flowLPerH * output * idle;
     else if (spec.kind === "skimmer") {
@@ -106,12 +118,19 @@ function updateSurroundings(twin: Twin, system: SystemModel, local: number): voi
   }
   let fallenKgH = 0;
   let passedLPerH = 0;
-  for (const pump of system.pumps) if (pump.to === place || pump.from === place) passedLPerH += flowNow(twin, pump.flow);
+  for (const pump of system.pumps)
+    if (pump.to === place || pump.from === place) passedLPerH += flowNow(twin, pump.flow);
   for (const weir of system.weirs) {
     if (weir.to !== place) continue;
-    for (const pump of system.pumps) if (pump.to === weir.from) fallenKgH += flowNow(twin, pump.flow) * weirTransferShare(weir.dropM, temperatureC);
+    for (const pump of system.pumps)
+      if (pump.to === weir.from) fallenKgH += flowNow(twin, pump.flow) * weirTransferShare(weir.dropM, temperatureC);
   }
-  const agitation = Math.min(1, 0.04 * (passedLPerH / waterL) + 0.5 * Math.min(1, stirredLPerH / (20 * waterL)) + Math.min(0.3, bubbledKgH / waterL / 4));
+  const agitation = Math.min(
+    1,
+    0.04 * (passedLPerH / waterL) +
+      0.5 * Math.min(1, stirredLPerH / (20 * waterL)) +
+      Math.min(0.3, bubbledKgH / waterL / 4),
+  );
   const lid = LID[body.lid];
   const surface = surfaceTransferMPerH(agitation) * body.surfaceM2 * lid.gas * 1000 * slow[s + SLOW.kgPerL];
   slow[s + SLOW.oxygenKgH] = surface + fallenKgH + bubbledKgH;
@@ -119,11 +138,16 @@ function updateSurroundings(twin: Twin, system: SystemModel, local: number): voi
   const co2Atm = rooms[room * ROOM_COLUMNS + ROOM_CO2] * 1e-6 * DRY_AIR_ATM;
   slow[s + SLOW.co2Equilibrium] = scratch.constants[place][CARBONATE.K0] * co2Atm;
   const wet = Math.min(1, waterL / (WET_SHARE * body.volumeL));
-  slow[s + SLOW.lossWPerK] = body.wallsWPerK * Math.min(1, waterL / body.volumeL) + SURFACE_W_M2_K * body.surfaceM2 * lid.heat * wet;
+  slow[s + SLOW.lossWPerK] =
+    body.wallsWPerK * Math.min(1, waterL / body.volumeL) + SURFACE_W_M2_K * body.surfaceM2 * lid.heat * wet;
   slow[s + SLOW.airC] = airC;
   const activity = 0.5 + 0.2 * agitation;
   slow[s + SLOW.evaporationKgH] =
-    wet * 3600 * body.surfaceM2 * lid.vapour * evaporationKgPerM2S(temperatureC, airC, relativeHumidity(twin, room), airSpeed, activity);
+    wet *
+    3600 *
+    body.surfaceM2 *
+    lid.vapour *
+    evaporationKgPerM2S(temperatureC, airC, relativeHumidity(twin, room), airSpeed, activity);
   slow[s + SLOW.heatW] = heatW * wet;
   slow[s + SLOW.light] = par > 0 ? photosynthesisShare(par) : 0;
   slow[s + SLOW.skim] = skims;

@@ -1,18 +1,51 @@
 /**
  * The first moment of a run: every body filled as described, every battery full, nobody alarmed.
  */
-import { CARBONATE_SIZE, carbonateConstants, dicFromPco2, limewaterStrengthMeqPerL, oxygenSaturation, seawaterDensity } from "../science/index.ts";
+import {
+  CARBONATE_SIZE,
+  carbonateConstants,
+  dicFromPco2,
+  limewaterStrengthMeqPerL,
+  oxygenSaturation,
+  seawaterDensity,
+} from "../science/index.ts";
 import type { Body, WaterKind } from "../site/index.ts";
 import {
-  BODY_COLUMNS, CA, CARBON, CLOCK_ROOMS, DEVICE_COLUMNS, DEVICE_COMMAND, DEVICE_HELD, DIC, HEAT, HEAT_CAPACITY, HYDROGEN, MASS, MG, NO2, NO3, O2,
-  PO4, ROOM_AIR_C, ROOM_CO2, ROOM_COLUMNS, ROOM_HUMIDITY, SALT, SENSOR_COLUMNS, SENSOR_FROZEN, SENSOR_HEARD, SENSOR_LAGGED, SENSOR_READING, TA, TAN,
+  BODY_COLUMNS,
+  CA,
+  CARBON,
+  CLOCK_ROOMS,
+  DEVICE_COLUMNS,
+  DEVICE_COMMAND,
+  DEVICE_HELD,
+  DIC,
+  HEAT,
+  HEAT_CAPACITY,
+  HYDROGEN,
+  MASS,
+  MG,
+  NO2,
+  NO3,
+  O2,
+  PO4,
+  ROOM_AIR_C,
+  ROOM_CO2,
+  ROOM_COLUMNS,
+  ROOM_HUMIDITY,
+  SALT,
+  SENSOR_COLUMNS,
+  SENSOR_FROZEN,
+  SENSOR_HEARD,
+  SENSOR_LAGGED,
+  SENSOR_READING,
+  TA,
+  TAN,
 } from "./columns.ts";
-import { isStore } from "./life.ts";
-import { DKH_TO_EQ_PER_L } from "./life.ts";
+import { volumeL } from "./hydraulics.ts";
+import { DKH_TO_EQ_PER_L, isStore } from "./life.ts";
+import type { SystemModel } from "./model.ts";
 import { fillBatteries, powerMoved } from "./power.ts";
 import { startRoom } from "./rooms.ts";
-import { volumeL } from "./hydraulics.ts";
-import type { SystemModel } from "./model.ts";
 import type { Twin } from "./state.ts";
 
 const CA_MG_PER_MOL = 40_078;

@@ -116,7 +116,15 @@ export interface Scratch {
   /** Times at which a timer turns something. */
   readonly timerEdges: Float64Array;
   /** Place of the next of them; next look of each hub that may matter, s. */
-  readonly next: { edge: number; readonly lookS: Float64Array; /** Time of the last switching, s. */ movedS: number; powerMoved: boolean; loadMoved: boolean; /** Any device may have to switch; when all were last looked at, s. */ switchAll: boolean; switchedS: number };
+  readonly next: {
+    edge: number;
+    readonly lookS: Float64Array /** Time of the last switching, s. */;
+    movedS: number;
+    powerMoved: boolean;
+    loadMoved: boolean /** Any device may have to switch; when all were last looked at, s. */;
+    switchAll: boolean;
+    switchedS: number;
+  };
 }
 
 export interface TwinOptions {
@@ -204,7 +212,15 @@ function makeScratch(model: Model, most: number, edges: Float64Array): Scratch {
     roomHeatW: new Float64Array(site.rooms.length),
     roomVapourKgH: new Float64Array(site.rooms.length),
     timerEdges: edges,
-    next: { edge: 0, lookS: new Float64Array(site.hubs.length), movedS: 0, powerMoved: true, loadMoved: true, switchAll: true, switchedS: 0 },
+    next: {
+      edge: 0,
+      lookS: new Float64Array(site.hubs.length),
+      movedS: 0,
+      powerMoved: true,
+      loadMoved: true,
+      switchAll: true,
+      switchedS: 0,
+    },
   };
 }
 

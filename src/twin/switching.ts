@@ -1,12 +1,20 @@
 /**
  * What runs: for each device its socket, its feed, its timer, its own thermostat or float, and what a fault does to them.
  */
-import { DEVICE_COLUMNS, DEVICE_COMMAND, DEVICE_LATCH, DEVICE_LOCKED, DEVICE_RUNNING, DEVICE_SOCKET, DEVICE_STARTED } from "./columns.ts";
+import {
+  DEVICE_COLUMNS,
+  DEVICE_COMMAND,
+  DEVICE_LATCH,
+  DEVICE_LOCKED,
+  DEVICE_RUNNING,
+  DEVICE_SOCKET,
+  DEVICE_STARTED,
+} from "./columns.ts";
 import { deviceLever, volumeL } from "./hydraulics.ts";
 import { AT } from "./levers.ts";
 import { type Feed, feedOfDevice, hubPowered, mainsSag } from "./power.ts";
 import { timerAllows } from "./schedule.ts";
-import { SLOW, SLOW_COLUMNS, timeS, type Twin } from "./state.ts";
+import { SLOW, SLOW_COLUMNS, type Twin, timeS } from "./state.ts";
 
 /** A thermostat or float that is this close to its point has reached it. */
 const TEMPERATURE_TOLERANCE_K = 1e-3;
@@ -40,7 +48,12 @@ export function switchDevice(twin: Twin, device: number): boolean {
   if (runs) twin.devices[at + DEVICE_STARTED] = timeS(twin);
   if (twin.onEvent) {
     const standIn = runs && feed === "battery";
-    twin.onEvent({ tS: timeS(twin), kind: standIn ? "stand-in" : "device", part: spec.id, text: `${spec.id} ${runs ? "runs" : "stops"}${standIn ? " on its battery" : ""}` });
+    twin.onEvent({
+      tS: timeS(twin),
+      kind: standIn ? "stand-in" : "device",
+      part: spec.id,
+      text: `${spec.id} ${runs ? "runs" : "stops"}${standIn ? " on its battery" : ""}`,
+    });
   }
   return true;
 }
@@ -70,7 +83,8 @@ function socketOn(twin: Twin, device: number): boolean {
   const at = device * DEVICE_COLUMNS;
   const before = twin.devices[at + DEVICE_SOCKET] > 0;
   const base = twin.model.levers.base.hub[hub];
-  if (!hubPowered(twin, hub) || twin.levers[base + AT.hub.blank] > 0) return spec.withoutHub === "as it was" ? before : spec.withoutHub === "on";
+  if (!hubPowered(twin, hub) || twin.levers[base + AT.hub.blank] > 0)
+    return spec.withoutHub === "as it was" ? before : spec.withoutHub === "on";
   if (twin.levers[base + AT.hub.hung] > 0) return before;
   const command = twin.devices[at + DEVICE_COMMAND];
   return command < 0 ? spec.normally === "on" : command > 0;
@@ -116,7 +130,8 @@ function cutOut(twin: Twin, device: number, temperatureC: number, pointC: number
   const was = twin.devices[at];
   if (temperatureC >= pointC - TEMPERATURE_TOLERANCE_K) twin.devices[at] = 1;
   else if (temperatureC < pointC - CUT_OUT_RESET_K) twin.devices[at] = 0;
-  if (was === 0 && twin.devices[at] === 1) tellStandIn(twin, device, `the cut-out of ${twin.model.site.devices[device].id} opens at ${pointC} °C`);
+  if (was === 0 && twin.devices[at] === 1)
+    tellStandIn(twin, device, `the cut-out of ${twin.model.site.devices[device].id} opens at ${pointC} °C`);
 }
 
 function tellStandIn(twin: Twin, device: number, text: string): void {
@@ -135,7 +150,11 @@ function floatCalls(twin: Twin, device: number, running: boolean): boolean {
   const forced = deviceLever(twin, device, AT.device.thermostat);
   if (forced !== 0) twin.devices[at + DEVICE_LATCH] = forced > 0 ? 1 : 0;
   if (twin.devices[at + DEVICE_LATCH] === 0) return false;
-  if (float.spareL !== null && level >= float.spareL - VOLUME_TOLERANCE_L && deviceLever(twin, device, AT.device.spareFloat) === 0) {
+  if (
+    float.spareL !== null &&
+    level >= float.spareL - VOLUME_TOLERANCE_L &&
+    deviceLever(twin, device, AT.device.spareFloat) === 0
+  ) {
     if (running) tellStandIn(twin, device, `the second float of ${spec.id} stops it`);
     return false;
   }
@@ -154,7 +173,12 @@ export function nextRunLimitS(twin: Twin): number {
   const { devices } = twin.model.site;
   for (let device = 0; device < devices.length; device++) {
     const limit = devices[device].ownFloat?.longestRunS ?? null;
-    if (limit === null || twin.devices[device * DEVICE_COLUMNS + DEVICE_RUNNING] === 0 || deviceLever(twin, device, AT.device.runLimit) > 0) continue;
+    if (
+      limit === null ||
+      twin.devices[device * DEVICE_COLUMNS + DEVICE_RUNNING] === 0 ||
+      deviceLever(twin, device, AT.device.runLimit) > 0
+    )
+      continue;
     next = Math.min(next, twin.devices[device * DEVICE_COLUMNS + DEVICE_STARTED] + limit);
   }
   return next;
@@ -163,7 +187,8 @@ export function nextRunLimitS(twin: Twin): number {
 /** Temperatures at which own thermostats of a body would switch, given what they do now; used to find crossings. */
 export function thermostatPoint(twin: Twin, device: number): number {
   const spec = twin.model.site.devices[device];
-  if (spec.ownThermostatC === null || deviceLever(twin, device, AT.device.thermostat) !== 0) return spec.cutOutC ?? Number.NaN;
+  if (spec.ownThermostatC === null || deviceLever(twin, device, AT.device.thermostat) !== 0)
+    return spec.cutOutC ?? Number.NaN;
   const set = spec.ownThermostatC + deviceLever(twin, device, AT.device.setPointC);
   if (twin.devices[device * DEVICE_COLUMNS + DEVICE_LATCH] > 0) return set;
   return spec.kind === "heater" ? set - spec.ownHysteresisC : set + spec.ownHysteresisC;

@@ -1,6 +1,21 @@
 /** True quantities by name, for pictures and programs: `display.temperature_c`, `floor.water_l`, `heater-1.on`. */
 import { omegaAragonite } from "../science/index.ts";
-import { BODY_COLUMNS, CA, DEVICE_COLUMNS, DEVICE_RUNNING, DIC, HYDROGEN, MG, NO3, ROOM_AIR_C, ROOM_CO2, ROOM_COLUMNS, ROOM_FLOOR, SENSOR_COLUMNS, SENSOR_READING } from "./columns.ts";
+import {
+  BODY_COLUMNS,
+  CA,
+  DEVICE_COLUMNS,
+  DEVICE_RUNNING,
+  DIC,
+  HYDROGEN,
+  MG,
+  NO3,
+  ROOM_AIR_C,
+  ROOM_CO2,
+  ROOM_COLUMNS,
+  ROOM_FLOOR,
+  SENSOR_COLUMNS,
+  SENSOR_READING,
+} from "./columns.ts";
 import { kgPerL, volumeL } from "./hydraulics.ts";
 import { isStore } from "./life.ts";
 import type { Model } from "./model.ts";
@@ -20,7 +35,8 @@ export function truthProbes(model: Model): Probe[] {
   const { site } = model;
   const probes: Probe[] = [];
   site.bodies.forEach((body, place) => {
-    const add = (quantity: string, read: (twin: Twin) => number) => probes.push({ name: `${body.id}.${quantity}`, read });
+    const add = (quantity: string, read: (twin: Twin) => number) =>
+      probes.push({ name: `${body.id}.${quantity}`, read });
     add("temperature_c", (twin) => temperatureC(twin, place));
     add("volume_l", (twin) => volumeL(twin, place));
     if (isStore(body)) return;
@@ -33,7 +49,12 @@ export function truthProbes(model: Model): Probe[] {
     add("ammonia_mg_n_l", (twin) => ammoniaMgNL(twin, place));
     add("nitrate_mg_l", (twin) => perKg(twin, place, NO3) * kgPerL(twin, place) * MG_PER_MOL.no3);
     add("omega_aragonite", (twin) =>
-      omegaAragonite(twin.scratch.constants[place], perKg(twin, place, CA), perKg(twin, place, DIC), twin.bodies[place * BODY_COLUMNS + HYDROGEN]),
+      omegaAragonite(
+        twin.scratch.constants[place],
+        perKg(twin, place, CA),
+        perKg(twin, place, DIC),
+        twin.bodies[place * BODY_COLUMNS + HYDROGEN],
+      ),
     );
   });
   site.rooms.forEach((room, place) => {

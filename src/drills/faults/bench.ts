@@ -1,7 +1,26 @@
 /** The bench of a running twin: what faults and people do to it. */
 import {
-  addFood, addMol, CARBON, changeWater, DIC, leverAt, lookSoon, loseWater, type Model, moveWater,
-  ORGANIC, pourFresh, powerMoved, refillStore, resetCircuit, SITE_LEVERS, startBattery, type SystemModel, TA, CA, type Twin,
+  addFood,
+  addMol,
+  CA,
+  CARBON,
+  changeWater,
+  DIC,
+  leverAt,
+  lookSoon,
+  loseWater,
+  type Model,
+  moveWater,
+  ORGANIC,
+  pourFresh,
+  powerMoved,
+  refillStore,
+  resetCircuit,
+  SITE_LEVERS,
+  type SystemModel,
+  startBattery,
+  TA,
+  type Twin,
 } from "../../twin/index.ts";
 import { type Bench, type Fault, faultId } from "./fault.ts";
 
@@ -17,7 +36,19 @@ function stir(twin: Twin): void {
 /** Levers of a part and where they lie, by part id. */
 function leversOf(model: Model, part: string): readonly (readonly [string, number])[] {
   const prefix = `${part}:`;
-  return [...model.levers.index].filter(([key]) => key.startsWith(prefix)).map(([key, place]) => [key.slice(prefix.length), place]);
+  return [...model.levers.index]
+    .filter(([key]) => key.startsWith(prefix))
+    .map(([key, place]) => [key.slice(prefix.length), place]);
+}
+
+/** Links, people and what is outside the house move neither water nor power: pulling at them must leave the course as it is. */
+export function stirs(model: Model, part: string, lever: string): boolean {
+  return (
+    lever !== "muted" &&
+    part !== SITE_LEVERS &&
+    !model.linkIndex.has(part) &&
+    !model.site.people.some((person) => person.id === part)
+  );
 }
 
 export function makeBench(twin: Twin): Bench {
@@ -27,22 +58,20 @@ export function makeBench(twin: Twin): Bench {
     if (place === undefined) throw new RangeError(`No body is called '${id}'`);
     return place;
   };
-  const systemOf = (id: string): SystemModel => model.systems.find((system) => system.id === model.site.bodies[bodyAt(id)].system)!;
+  const systemOf = (id: string): SystemModel =>
+    model.systems.find((system) => system.id === model.site.bodies[bodyAt(id)].system)!;
   const systemBy = (id: string): SystemModel => model.systems.find((system) => system.id === id) ?? systemOf(id);
-  /** Links, people and what is outside the house move neither water nor power: pulling at them must leave the course as it is. */
-  const touches = (part: string, lever: string) =>
-    lever !== "muted" && part !== SITE_LEVERS && !model.linkIndex.has(part) && !model.site.people.some((person) => person.id === part);
   return {
     site: model.site,
     set(part, lever, value) {
       twin.levers[leverAt(model, part, lever)] = value;
-      if (touches(part, lever)) stir(twin);
+      if (stirs(model, part, lever)) stir(twin);
     },
     release(part, lever) {
       for (const [name, place] of leversOf(model, part)) {
         if (lever === undefined || lever === name) twin.levers[place] = model.levers.neutral[place];
       }
-      if (lever === undefined || touches(part, lever)) stir(twin);
+      if (lever === undefined || stirs(model, part, lever)) stir(twin);
     },
     food: (body, grams) => addFood(twin, systemOf(body), bodyAt(body), grams, 0.5),
     carcass: (body, grams) => addMol(twin, systemOf(body), bodyAt(body), ORGANIC, grams * CARCASS_MOL_N_PER_G),

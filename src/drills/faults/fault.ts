@@ -2,12 +2,26 @@
  * A fault mode: one way in which one kind of part goes wrong, as data and three small functions. It knows the site and
  * the levers of the twin; it knows nothing of rules, people, verdicts.
  */
-import type { LeverKind } from "../../twin/index.ts";
+
 import type { Site, Skill } from "../../site/index.ts";
+import type { LeverKind } from "../../twin/index.ts";
 
 export type FaultGroup =
-  | "heat" | "circulation" | "top-off" | "dosing" | "gas" | "light" | "feeding" | "filtration" | "plumbing" | "sensing" | "power"
-  | "network" | "people" | "livestock" | "environment";
+  | "heat"
+  | "circulation"
+  | "top-off"
+  | "dosing"
+  | "gas"
+  | "light"
+  | "feeding"
+  | "filtration"
+  | "plumbing"
+  | "sensing"
+  | "power"
+  | "network"
+  | "people"
+  | "livestock"
+  | "environment";
 
 /** sudden: acts at once. creeping: grows over days. latent: nothing shows until something else needs the part. */
 export type Onset = "sudden" | "creeping" | "latent";
@@ -42,7 +56,17 @@ export interface Bench {
 }
 
 /** What someone who looks at the place would see because of the fault itself, besides what its effects show. */
-export type Sight = "nothing" | "still" | "dark" | "noise" | "water" | "smell" | "cloud" | "display" | "level" | "animals";
+export type Sight =
+  | "nothing"
+  | "still"
+  | "dark"
+  | "noise"
+  | "water"
+  | "smell"
+  | "cloud"
+  | "display"
+  | "level"
+  | "animals";
 
 export interface FaultRate {
   /** Events a year for one such part; for latent ones the chance that it is so when needed. */
