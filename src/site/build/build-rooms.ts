@@ -45,7 +45,7 @@ function buildRoom(building: Building, part: WrittenPart<typeof ROOM_KEYS>): Roo
     coolsToC: take("cools-to", null),
     timeConstantH: take("time-constant", 30),
     climate: take("outside", "temperate-coast"),
-    airChangesPerH: take("air-changes", 0.5),
+    airChangesPerH: take("air-changes", 1.5),
     occupants: take("people", 2),
     occupied: valuesOf(take("occupied", asFound(AT_HOME))),
     floorDrain: take("floor-drain", false),
