@@ -2,7 +2,9 @@ import type { Sensor, Site } from "../../server/contract/index.ts";
 import { measure, span } from "../parts/format.ts";
 import { words } from "../words.ts";
 import { type Spot, textWidth } from "./geometry.ts";
+import { messageWires } from "./lay-out-messages.ts";
 import type { PlacedSystem, Storey } from "./lay-out-place.ts";
+import { circuitsUnder } from "./part-of-site.ts";
 
 /** A cable from a device down to its circuit: straight, or aside first where the names of the circuits stand in its way. */
 export interface Drop {
@@ -71,26 +73,6 @@ const STATIONS_LEFT = 104;
 /** Height that the circuits take under a storey. */
 export function lanesHeight(circuits: number): number {
   return circuits === 0 ? 16 : 26 + circuits * LANE_STEP;
-}
-
-/** Circuits that feed something in these systems, or the stations too, and all they hang from, the mains end first. */
-export function circuitsUnder(
-  site: Site,
-  systemIds: ReadonlySet<string>,
-  withStations: boolean,
-): readonly Site["circuits"][number][] {
-  const byId = new Map(site.circuits.map((circuit) => [circuit.id, circuit]));
-  const used = new Set<string>();
-  const use = (id: string | null): void => {
-    for (let at = id; at !== null && byId.has(at) && !used.has(at); at = byId.get(at)?.on ?? null) used.add(at);
-  };
-  for (const device of site.devices) if (systemIds.has(device.system)) use(device.on);
-  if (withStations) for (const { on } of [...site.hubs, ...site.links, ...site.batteries]) use(on);
-  const depthFirst = (on: string | null): Site["circuits"] =>
-    site.circuits
-      .filter((circuit) => circuit.on === on && used.has(circuit.id))
-      .flatMap((circuit) => [circuit, ...depthFirst(circuit.id)]);
-  return depthFirst(null);
 }
 
 /** Circuits under their storey, stations under the last, the people among them only where messages are shown. `storeys` are already moved apart to make room. */
@@ -167,29 +149,6 @@ function depthOf(site: Site, id: string): number {
   return depth;
 }
 
-/** The part of a site that has to do with some of its systems; the whole site for all of them. */
-export function partOfSite(site: Site, systemIds: ReadonlySet<string>): Site {
-  if (site.systems.every(({ id }) => systemIds.has(id))) return site;
-  const devices = site.devices.filter(({ system }) => systemIds.has(system));
-  const bodies = new Set(site.bodies.filter(({ system }) => systemIds.has(system)).map(({ id }) => id));
-  const sensors = site.sensors.filter(
-    ({ at, atKind }) => atKind === "room" || bodies.has(at) || devices.some(({ id }) => id === at),
-  );
-  const hubIds = new Set([...devices.map(({ by }) => by), ...sensors.map(({ hub }) => hub)]);
-  const hubs = site.hubs.filter(({ id }) => hubIds.has(id));
-  const linkIds = new Set(hubs.flatMap(({ sendsOver }) => sendsOver.flatMap((link) => chainOf(site, link))));
-  const links = site.links.filter(({ id }) => linkIds.has(id));
-  const fed = new Set([...devices, ...hubs, ...links].map(({ id }) => id));
-  return {
-    ...site,
-    devices,
-    sensors,
-    hubs,
-    links,
-    batteries: site.batteries.filter(({ feeds }) => feeds.some((id) => fed.has(id))),
-  };
-}
-
 /** Hubs, batteries, links, then the people of the ladder, in as many lines as the width needs. */
 function layOutStations(site: Site, top: number, width: number, withPeople: boolean): readonly Station[] {
   const wanted: readonly Omit<Station, "x" | "y" | "width" | "height">[] = [
@@ -250,105 +209,4 @@ function powerWire(site: Site, station: Station, lanes: readonly Lane[], lastSto
       ? `V${station.y}`
       : `V${station.y - 10}H${station.x + station.width / 2}V${station.y}`;
   return [{ id: `${station.id} power`, kind: "power", d: `${reach}${dogleg}`, dot: { x, y: lane.y }, arrow: null }];
-}
-
-interface MessageWire {
-  readonly wire: Wire;
-  /** Lowest point, px. */
-  readonly low: number;
-}
-
-/** Sensors to their hub under the floor; hub to links, link to link, and out to the first person of the ladder. */
-function messageWires(
-  site: Site,
-  storeys: readonly Storey[],
-  stations: readonly Station[],
-  width: number,
-): readonly MessageWire[] {
-  const at = new Map(stations.map((station) => [station.id, station]));
-  const wires: MessageWire[] = [];
-  site.hubs.forEach((hub, i) => {
-    const station = at.get(hub.id);
-    if (station === undefined) return;
-    const hubX = station.x + station.width / 2 + 12;
-    for (const [s, storey] of storeys.entries()) {
-      const y = storey.floor + 9 + i * 5;
-      const inWater = storey.systems.flatMap((system) =>
-        system.spots.map((spot) => ({ part: spot.part, x: system.x + spot.x, y: system.y + spot.y + spot.height / 2 })),
-      );
-      const inRoom = storey.roomSpots.map((spot) => ({ part: spot.part, x: spot.x, y: spot.y + spot.height / 2 }));
-      const sensors = [...inWater, ...inRoom].filter(({ part }) => "hub" in part && part.hub === hub.id);
-      if (sensors.length === 0) continue;
-      const isLast = s === storeys.length - 1;
-      const turn = isLast ? hubX : width - 3 - i * 5;
-      const xs = [...sensors.map(({ x }) => x), turn];
-      const down = isLast
-        ? `M${hubX} ${y}V${station.y}`
-        : `M${turn} ${y}V${station.y - 12 - i * 4}H${hubX}V${station.y}`;
-      wires.push({
-        low: 0,
-        wire: {
-          id: `${hub.id} sensors ${s}`,
-          kind: "message",
-          d: `${sensors.map((sensor) => `M${sensor.x} ${sensor.y}V${y}`).join("")}M${Math.min(...xs)} ${y}H${Math.max(...xs)}${down}`,
-          dot: null,
-          arrow: null,
-        },
-      });
-    }
-  });
-  const first = site.ladder[0]?.person;
-  const vias = new Set(site.links.map(({ via }) => via));
-  const pairs = [
-    ...site.hubs.flatMap(({ id, sendsOver }) => sendsOver.map((link) => [id, chainOf(site, link)[0]])),
-    ...site.links.flatMap(({ id, via }) => (via === null ? [] : [[via, id]])),
-    ...(first === undefined
-      ? []
-      : site.links
-          .filter(({ id }) => !vias.has(id) && site.hubs.some(({ sendsOver }) => sendsOver.includes(id)))
-          .map(({ id }) => [id, first])),
-  ];
-  const seen = new Set<string>();
-  let lane = 0;
-  for (const [fromId, toId] of pairs) {
-    const from = at.get(fromId);
-    const to = at.get(toId);
-    if (from === undefined || to === undefined || seen.has(`${fromId} ${toId}`)) continue;
-    seen.add(`${fromId} ${toId}`);
-    const notes = Math.max(...stations.filter(({ y }) => y === from.y).map((station) => station.notes.length));
-    wires.push(betweenStations(from, to, from.y + from.height + notes * 14 + 12 + (lane % 5) * 6));
-    lane += 1;
-  }
-  return wires;
-}
-
-/** The links of a way out, the one that a message takes first in front. */
-function chainOf(site: Site, linkId: string): readonly string[] {
-  const chain: string[] = [];
-  for (
-    let at: string | null = linkId;
-    at !== null && !chain.includes(at);
-    at = site.links.find(({ id }) => id === at)?.via ?? null
-  )
-    chain.unshift(at);
-  return chain;
-}
-
-/** Out of the foot of one station, along under the notes at `low`, and up into the other; or down to it where it stands lower. */
-function betweenStations(from: Station, to: Station, low: number): MessageWire {
-  const startX = from.x + from.width - 12;
-  const endX = to.kind === "person" ? to.x + to.width - 8 : to.x + 12;
-  const goesDown = to.y > from.y;
-  const end = goesDown ? to.y : to.y + to.height;
-  const arrow = to.kind === "person" ? { x: endX, y: end } : null;
-  return {
-    low: goesDown ? 0 : low,
-    wire: {
-      id: `${from.id} ${to.id}`,
-      kind: "message",
-      d: `M${startX} ${from.y + from.height}V${low}H${endX}V${end}`,
-      dot: null,
-      arrow,
-    },
-  };
 }

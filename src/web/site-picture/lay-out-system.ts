@@ -2,15 +2,8 @@ import type { SettledLife, Site } from "../../server/contract/index.ts";
 import { measure } from "../parts/format.ts";
 import { words } from "../words.ts";
 import type { Pipe, Spot, Vessel } from "./geometry.ts";
-import {
-  type Density,
-  type DrawnStore,
-  drawLower,
-  drawStores,
-  drawUpper,
-  lowerHeight,
-  SURFACE,
-} from "./lay-out-vessels.ts";
+import { type DrawnStore, drawStores } from "./lay-out-stores.ts";
+import { type Density, drawLower, drawUpper, lowerHeight, SURFACE } from "./lay-out-vessels.ts";
 import { sortSystem } from "./sort-parts.ts";
 
 /** One system drawn: its own left edge is x = 0, its stand y = 0. */

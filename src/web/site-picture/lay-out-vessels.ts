@@ -1,8 +1,8 @@
 import type { Body, Sensor, SettledLife, Site } from "../../server/contract/index.ts";
 import { figure, measure } from "../parts/format.ts";
 import { words } from "../words.ts";
-import { type Box, clamp, type Label, lines, SIZES, type Spot, staggered, textWidth, type Vessel } from "./geometry.ts";
-import { type BodyParts, carriersFrom, sortBody } from "./sort-parts.ts";
+import { type Box, clamp, lines, SIZES, type Spot, staggered, textWidth, type Vessel } from "./geometry.ts";
+import { type BodyParts, sortBody } from "./sort-parts.ts";
 import { symbolSize } from "./symbol-size.ts";
 
 /** How closely to draw: from roomy to tight, the first that fits the page is taken. */
@@ -28,12 +28,12 @@ export interface Drawn {
 }
 
 /** Share of its full water at which a body stands. */
-function levelOf(body: Body, settled: SettledLife | null): number {
+export function levelOf(body: Body, settled: SettledLife | null): number {
   const litres = settled?.bodies[body.id]?.volumeL ?? body.volumeL * body.fill;
   return clamp(litres / body.volumeL, 0, 1.12);
 }
 
-function waterWords(body: Body, settled: SettledLife | null): string {
+export function waterWords(body: Body, settled: SettledLife | null): string {
   const litres = settled?.bodies[body.id]?.volumeL ?? body.volumeL * body.fill;
   return measure(litres, words.units.L, litres < 10 ? 1 : 0);
 }
@@ -284,92 +284,4 @@ export const SURFACE = SUMP_AIR;
 
 export function lowerHeight(density: Density): number {
   return SUMP_AIR + 8 + SYMBOL_HEIGHT + density.rows * LABEL_LINE + 8;
-}
-
-export interface DrawnStore extends Drawn {
-  /** Height at which the pipe from it turns towards the water that it serves. */
-  readonly turn: number;
-}
-
-const STORE_GAP = 12;
-const TURN_STEP = 4;
-
-/**
- * Reservoirs and containers on the floor, each with what draws from it.
- *
- * @param surface Surface of the water beside them: their pipes turn above it.
- */
-export function drawStores(
-  site: Site,
-  stores: readonly Body[],
-  left: number,
-  floor: number,
-  surface: number,
-  settled: SettledLife | null,
-): { readonly drawn: readonly DrawnStore[]; readonly right: number } {
-  if (stores.length === 0) return { drawn: [], right: left };
-  const sizes = stores.map(storeSize);
-  const starts = sizes.map((_, i) => sizes.slice(0, i).reduce((sum, { width }) => sum + width + STORE_GAP, 0));
-  const carriers = stores.map((store) => carriersFrom(site, store)[0]);
-  const names = stores.map((store, i) => carriers[i]?.id ?? store.id);
-  const middles = starts.map((start, i) => start + sizes[i].width / 2);
-  const centred = lines(
-    middles.map((middle, i) => ({ from: middle - textWidth(names[i]) / 2, to: middle + textWidth(names[i]) / 2 })),
-  ).every((line) => line === 0);
-  const rightmost = starts[stores.length - 1] + sizes[stores.length - 1].width;
-  const reach = Math.max(
-    0,
-    ...middles.map((middle, i) => textWidth(names[i]) * (centred ? 0.5 : 0.55) - middle - (centred ? 0 : 30)),
-  );
-  const top = Math.min(floor - Math.max(...sizes.map(({ height }) => height)), surface - 4);
-  const drawn = stores.map((store, i): DrawnStore => {
-    const { width, height } = sizes[i];
-    const x = left + reach + starts[i];
-    const middle = left + reach + middles[i];
-    const y = floor - height;
-    const turn = top - 6 - TURN_STEP * i;
-    const baseline = top - 10 - TURN_STEP * stores.length - (centred ? 0 : i * 15);
-    const device = carriers[i];
-    const label: Label = {
-      text: names[i],
-      x: centred ? middle : middle + 4,
-      y: baseline,
-      anchor: centred ? "middle" : "end",
-      on: "paper",
-      ...(centred ? {} : { leader: { x: middle, from: baseline + 3, to: turn } }),
-    };
-    return {
-      vessel: {
-        x,
-        y,
-        width,
-        height,
-        body: store,
-        waterY: floor - (height - 8) * Math.min(1, levelOf(store, settled)),
-        tier: "store",
-        hasRock: false,
-        caption: null,
-        note:
-          width >= 34
-            ? { text: waterWords(store, settled), x: middle, y: floor - 10, anchor: "middle", on: "water" }
-            : null,
-      },
-      spots:
-        device === undefined
-          ? []
-          : [{ part: device, x: middle, y: y + 12, width: 14, height: 14, label, tier: "lower" }],
-      turn,
-    };
-  });
-  const labelRight = centred ? Math.max(...middles.map((middle, i) => middle + textWidth(names[i]) / 2)) : rightmost;
-  return { drawn, right: left + reach + Math.max(rightmost, labelRight) };
-}
-
-/** Stores are drawn smaller than waters: what counts is how full they are. */
-function storeSize(store: Body): { readonly width: number; readonly height: number } {
-  if (store.role === "container") return { width: clamp(Math.sqrt(store.volumeL) * 7, 16, 30), height: 46 };
-  return {
-    width: clamp(Math.sqrt(store.volumeL) * 4.6, 34, 84),
-    height: clamp(store.volumeL ** (1 / 3) * 20, 46, 112),
-  };
 }

@@ -4,8 +4,9 @@ import type { Site } from "../../server/contract/index.ts";
 import { namesOf } from "../parts/names.tsx";
 import { factsOf } from "./fields.ts";
 import { lines, staggered, textWidth } from "./geometry.ts";
-import { circuitsUnder, layOutBelow, partOfSite } from "./lay-out-below.ts";
+import { layOutBelow } from "./lay-out-below.ts";
 import { layOutStoreys } from "./lay-out-place.ts";
+import { circuitsUnder, partOfSite } from "./part-of-site.ts";
 
 const sites = [
   ["one system", oneTank()],

@@ -4,9 +4,10 @@ import { useNames } from "../parts/names.tsx";
 import { words } from "../words.ts";
 import { BelowFloor } from "./draw-below.tsx";
 import { SpotDrawing, SystemDrawing } from "./draw-system.tsx";
-import { type Below, circuitsUnder, lanesHeight, layOutBelow, partOfSite } from "./lay-out-below.ts";
+import { type Below, lanesHeight, layOutBelow } from "./lay-out-below.ts";
 import { layOutStoreys, type Storey } from "./lay-out-place.ts";
 import { moveAmongParts, PartLink } from "./part-link.tsx";
+import { circuitsUnder, partOfSite } from "./part-of-site.ts";
 
 export interface Layers {
   readonly water: boolean;
