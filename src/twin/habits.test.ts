@@ -1,0 +1,27 @@
+/** What a pair of hands does by itself every day, and what it leaves. */
+import { describe, expect, it } from "vitest";
+import { startRun } from "../../test/sites.ts";
+
+const TANK = `
+site: By hand
+systems:
+  tank:
+    bodies:
+      display: { volume: 200 L }
+`;
+
+describe("topping off by hand", () => {
+  it("makes up for what evaporates", () => {
+    const run = startRun(TANK, { hands: true }).hours(24 * 7);
+    expect(run.volumeL("display")).toBeGreaterThan(195);
+    expect(run.salinity("display")).toBeLessThan(36);
+  });
+
+  it("does not fill a tank that runs out, so no more than a twentieth a day joins what was in it", () => {
+    const run = startRun(TANK, { hands: true }).set("display", "leakLPerH", 20).set("display", "leakStopsAt", 0.5);
+    run.hours(24 * 5);
+    expect(run.volumeL("display")).toBeLessThan(115);
+    expect(run.volumeL("display")).toBeGreaterThan(90);
+    expect(run.salinity("display")).toBeGreaterThan(20);
+  });
+});
