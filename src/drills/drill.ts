@@ -9,6 +9,7 @@ import { type Fault, faultId } from "./faults/fault.ts";
 import { findingOf, helpOf } from "./findings.ts";
 import { climb, hasSkill, type Response, type Scene } from "./people.ts";
 import type { Setting } from "./setting.ts";
+import { trialMonths } from "./trial.ts";
 import type { DrillResult, VerdictKind } from "./types.ts";
 
 export interface Help {
@@ -76,7 +77,7 @@ const DEADENING = new Set([
 
 /** True where the fault takes away something that the site relies on when something else fails. */
 export function deadens(setting: Setting, fault: Fault): boolean {
-  if (fault.mode.onset === "latent") return true;
+  if (fault.mode.onset === "latent" && fault.mode.group !== "livestock") return true;
   return leversPulled(setting.model, fault).some(([, lever]) => DEADENING.has(`${fault.mode.of}:${lever}`));
 }
 
@@ -193,10 +194,9 @@ function verdictOf(setting: Setting, course: Course, help: Help): DrillResult {
   return { ...base, finding: findingOf(setting, course, help, base), would_help: helpOf(setting, course, help, base) };
 }
 
-/** A latent part that somebody tries at least every quarter is found, if late. */
+/** A dead part that somebody tries at least every quarter is found, if late. */
 function triedEvery(setting: Setting, course: Course): number | null {
-  const months = course.faults.map((fault) => fault.mode.triedEveryMonths?.(setting.model.site, fault.part) ?? null);
-  return months.length === 1 ? months[0] : null;
+  return course.faults.length === 1 ? trialMonths(setting.model.site, course.faults[0]) : null;
 }
 
 function judgeKind(setting: Setting, course: Course, help: Help, spared: boolean, trial: number | null): VerdictKind {

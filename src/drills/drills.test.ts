@@ -49,11 +49,13 @@ systems:
     bodies:
       display: { volume: 200 L, surface: 0.5 m2, livestock: { corals: mixed, coral-area: 0.2 m2, fish: 80 g } }
       sump: { volume: 40 L, brim: 70 L, intake: 10 L }
+      can: { volume: 60 L, holds: fresh }
     circulation: [ { from: sump, to: display, by: pump, back-siphon: 8 L } ]
 devices:
   heater: { kind: heater, power: ${heaterW} W, in: sump, on: ring, own-thermostat: 25.5 degC, cut-out: ${cutOut} }
   pump: { kind: return-pump, power: 20 W, flow: 1500 L/h, in: sump, on: ring }
   lamp: { kind: light, power: 60 W, par: 150 PAR, in: display, on: ring, schedule: "10:00-20:00" }
+  top-off: { kind: top-off, flow: 40 L/h, in: sump, from: can, on: ring, own-float: { fills-below: 39.5 L, stops-at: 40 L } }
 sensors:
   probe: { measures: temperature, in: display, hub: hub }
 ${second ? "  probe-2: { measures: temperature, in: display, hub: hub, type: thermistor }" : ""}

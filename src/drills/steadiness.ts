@@ -49,6 +49,8 @@ export class Steadiness {
     const twoBefore = this.#placeOf.get(toS - 2 * DAY_S);
     if (dayBefore === undefined || twoBefore === undefined) return false;
     if (doseEarly > DOSE_SHARE * HARM_DOSE.harm || doseEarly > this.#doses[dayBefore] + 1e-9) return false;
+    // Where plain life itself is on its way to something, what the fault adds to it cannot be drawn on.
+    if (Number.isFinite(normal.harm.early) || normal.notices.some((notice) => notice.tS > toS)) return false;
     if (twin.dark.some((hours) => hours > LONGEST_NIGHT_H)) return false;
     const daysLeft = (grid[grid.length - 1] - toS) / DAY_S;
     return normal.columns.every((column, index) =>
