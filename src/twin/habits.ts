@@ -34,11 +34,8 @@ const APPETITE_PER_DAY = 0.04;
 const HAND_MEALS_PER_DAY = 2;
 /** A reservoir under this share of its volume is filled again by whoever looks after the place. */
 const REFILL_UNDER = 0.3;
-/**
- * Share of a system's water that hands top off at most in a day: more than evaporates from any tank. Who misses more than
- * that looks for the leak instead of pouring on.
- */
-const HAND_TOP_OFF_SHARE = 0.05;
+/** Who misses more than this share of a system's water in a day, more than evaporates anywhere, looks for the leak. */
+const HAND_TOP_OFF_SHARE = 0.1;
 /** Alkalinity that hands give at most in a day, dKH. */
 const HAND_DOSE_DKH = 1.5;
 
@@ -158,8 +155,8 @@ function topOffByHand(twin: Twin, system: SystemModel): void {
   const { site } = twin.model;
   const missing = system.waters.reduce((sum, body) => sum + site.bodies[body].volumeL - volumeL(twin, body), 0);
   const pumped = system.pumps[0]?.from ?? system.waters[0];
-  const poured = Math.min(missing, HAND_TOP_OFF_SHARE * systemWaterL(site, system.id));
-  if (poured > 0 && pumped !== undefined) addFreshWater(twin, system, pumped, poured);
+  const evaporated = missing <= HAND_TOP_OFF_SHARE * systemWaterL(site, system.id);
+  if (missing > 0 && evaporated && pumped !== undefined) addFreshWater(twin, system, pumped, missing);
 }
 
 /** Bicarbonate and calcium chloride, enough for the day, where the water stands under what the owner keeps. */
