@@ -11,28 +11,30 @@ type Base = Omit<DrillResult, "finding" | "would_help">;
 
 /** One sentence, or null where the verdict is good enough. */
 export function findingOf(setting: Setting, course: Course, help: Help, base: Base): string | null {
-  const what = course.faults.map((fault) => `${lowerFirst(fault.mode.name)} (${fault.part})`).join(", then ");
-  const opening = `If ${what} in the circumstance ${setting.circumstance.id}`;
+  const what = course.faults.map((fault) => `${fault.mode.name} (${fault.part})`).join(", then ");
+  const opening = `${what}, ${whenWords(setting.circumstance.id)}`;
   switch (base.verdict) {
     case "unseen":
-      return `${opening}, ${unseenWords(course, base)}`;
+      return `${opening}: ${unseenWords(course, base)}`;
     case "late":
-      return `${opening}, ${lateWords(course, help, base)}`;
+      return `${opening}: ${lateWords(course, help, base)}`;
     case "handled":
       return Number.isFinite(help.toldS)
         ? null
-        : `${opening}, ${course.acted[0]?.text ?? "a stand-in steps in"} and nobody is told: the next fault meets no backup.`;
+        : `${opening}: ${course.acted[0]?.text ?? "a stand-in steps in"} and nobody is told: the next fault meets no backup.`;
     case "handed over":
       return base.found_by_chance
-        ? `${opening}, no message leads anyone to it: ${help.actor} only finds it by looking after ${duration(base.minutes.acting ?? 0)}.`
+        ? `${opening}: no message leads anyone to it: ${help.actor} only finds it by looking after ${duration(base.minutes.acting ?? 0)}.`
         : null;
     default:
       return null;
   }
 }
 
-function lowerFirst(text: string): string {
-  return text.charAt(0).toLowerCase() + text.slice(1);
+const WHEN: Readonly<Record<string, string>> = { day: "by day", night: "at night", away: "while away" };
+
+function whenWords(circumstance: string): string {
+  return WHEN[circumstance] ?? `in ${circumstance}`;
 }
 
 function unseenWords(course: Course, base: Base): string {

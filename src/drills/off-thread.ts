@@ -1,8 +1,10 @@
 /** One drill or the settled life, worked out on a thread of its own. */
 import { Piscina } from "piscina";
+import { NotFoundError } from "../foundation/index.ts";
 import type { Site } from "../site/index.ts";
 import type { ReportTask } from "./by-name.ts";
 import type { SettledLife } from "./settled.ts";
+import type { NotFound } from "./report-worker.ts";
 import type { DrillReport } from "./types.ts";
 
 /** Milliseconds after which an idle thread goes. */
@@ -19,8 +21,15 @@ function threads(): Piscina {
   return pool;
 }
 
+/** Asks the thread; a name that does not exist comes back as a value, since errors lose their class on the way. */
+async function drill(task: ReportTask): Promise<DrillReport> {
+  const answer = (await threads().run(task)) as DrillReport | NotFound;
+  if ("notFound" in answer) throw new NotFoundError(answer.notFound.code, answer.notFound.message, answer.notFound.hint);
+  return answer;
+}
+
 export const offThread = {
-  drill: (task: ReportTask): Promise<DrillReport> => threads().run(task) as Promise<DrillReport>,
+  drill,
   settled: (site: Site): Promise<SettledLife> =>
     threads().run({
       site,
