@@ -33,6 +33,7 @@ export function stepSystem(twin: Twin, system: SystemModel, hours: number): void
   const { scratch, bodies } = twin;
   const { amounts, stage, k1, k2, source, mass, massEnd } = scratch;
   const count = system.waters.length;
+  scratch.next.steps++;
   for (let local = 0; local < count; local++) {
     const at = system.waters[local] * BODY_COLUMNS;
     for (let column = 0; column < TRANSPORTED; column++) amounts[local * TRANSPORTED + column] = bodies[at + column];

@@ -118,12 +118,16 @@ export interface Scratch {
   /** Place of the next of them; next look of each hub that may matter, s. */
   readonly next: {
     edge: number;
-    readonly lookS: Float64Array /** Time of the last switching, s. */;
+    readonly lookS: Float64Array;
+    /** Time of the last switching, s. */
     movedS: number;
     powerMoved: boolean;
-    loadMoved: boolean /** Any device may have to switch; when all were last looked at, s. */;
+    loadMoved: boolean;
+    /** Any device may have to switch; when all were last looked at, s. */
     switchAll: boolean;
     switchedS: number;
+    /** Steps taken since the twin was made, for benchmarks. */
+    steps: number;
   };
 }
 
@@ -220,6 +224,7 @@ function makeScratch(model: Model, most: number, edges: Float64Array): Scratch {
       loadMoved: true,
       switchAll: true,
       switchedS: 0,
+      steps: 0,
     },
   };
 }
@@ -251,4 +256,9 @@ export function restore(twin: Twin, saved: Float64Array): void {
   twin.scratch.next.loadMoved = true;
   twin.scratch.next.switchAll = true;
   twin.scratch.next.switchedS = timeS(twin);
+}
+
+/** Steps of single systems that the twin has taken since it was made. */
+export function stepCount(twin: Twin): number {
+  return twin.scratch.next.steps;
 }
