@@ -39,5 +39,5 @@ export {
 } from "./power.ts";
 export { alkalinityDKH, ammoniaMgNL, oxygenMgL, phTotal, salinity, temperatureC } from "./sensing.ts";
 export { fillStores, refillStore, roundRooms, startTwin, topUp, warmTo } from "./start.ts";
-export { createTwin, leverAt, restore, snapshot, type Twin, type TwinEvent, type TwinOptions, timeS } from "./state.ts";
+export { createTwin, leverAt, restore, snapshot, stepCount, type Twin, type TwinEvent, type TwinOptions, timeS } from "./state.ts";
 export { floorL, type Probe, sensedProbes, truthProbes } from "./trace.ts";
