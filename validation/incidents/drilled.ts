@@ -1,14 +1,14 @@
 /** An incident rehearsed: its own drill held against the report, and what a rehearsal without hindsight says. */
 import {
+  circumstanceNamed,
   type DrillReport,
   type DrillResult,
   planPairs,
-  rehearse,
   type RehearsalReport,
+  rehearse,
   reportDrill,
   runDrill,
   Stage,
-  circumstanceNamed,
 } from "../../src/drills/index.ts";
 import { type Line, linesOf } from "./lines.ts";
 import { faultsOf, placeOf, unknowingPlaceOf } from "./place.ts";

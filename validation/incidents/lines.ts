@@ -166,7 +166,8 @@ function isWithin(value: number, { reported, tolerance }: Figure): boolean {
   const least = typeof reported === "number" ? reported : "at-least" in reported ? reported["at-least"] : null;
   const most = typeof reported === "number" ? reported : "at-most" in reported ? reported["at-most"] : null;
   return (
-    (least === null || value >= widened(least, tolerance, -1)) && (most === null || value <= widened(most, tolerance, 1))
+    (least === null || value >= widened(least, tolerance, -1)) &&
+    (most === null || value <= widened(most, tolerance, 1))
   );
 }
 
