@@ -1,6 +1,7 @@
 /** What a pair of hands does by itself every day, and what it leaves. */
 import { describe, expect, it } from "vitest";
 import { startRun } from "../../test/sites.ts";
+import { floorL } from "./index.ts";
 
 const TANK = `
 site: By hand
@@ -22,5 +23,24 @@ describe("topping off by hand", () => {
     run.hours(24 * 5);
     expect(run.volumeL("display")).toBeLessThan(101);
     expect(run.salinity("display")).toBeGreaterThan(35);
+  });
+
+  it("pours nothing into a sump that stands full because its pump has stopped", () => {
+    const withSump = `
+site: Sump runs over
+systems:
+  tank:
+    bodies:
+      display: { volume: 300 L }
+      sump: { volume: 60 L, brim: 66 L }
+    circulation: { from: sump, to: display, by: return }
+devices:
+  return: { kind: return-pump, in: sump }
+`;
+    const run = startRun(withSump, { hands: true }).hours(2).set("return", "dead", 1).hours(12);
+    const spilledL = floorL(run.twin);
+    run.hours(24 * 4);
+    expect(spilledL).toBeGreaterThan(1);
+    expect(floorL(run.twin)).toBeCloseTo(spilledL, 6);
   });
 });

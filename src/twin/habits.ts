@@ -151,12 +151,16 @@ function byHand(twin: Twin, system: SystemModel, fromS: number, toS: number): vo
   if (!kinds.has("doser") && !kinds.has("calcium-reactor")) doseByHand(twin, system);
 }
 
+/** Up to the mark of the chamber whose level shows what has evaporated; one that stands full gets nothing. */
 function topOffByHand(twin: Twin, system: SystemModel): void {
   const { site } = twin.model;
-  const missing = system.waters.reduce((sum, body) => sum + site.bodies[body].volumeL - volumeL(twin, body), 0);
-  const pumped = system.pumps[0]?.from ?? system.waters[0];
-  const evaporated = missing <= HAND_TOP_OFF_SHARE * systemWaterL(site, system.id);
-  if (missing > 0 && evaporated && pumped !== undefined) addFreshWater(twin, system, pumped, missing);
+  const chamber = system.pumps[0]?.from ?? system.waters[0];
+  if (chamber === undefined) return;
+  const lack = (body: number) => site.bodies[body].volumeL - volumeL(twin, body);
+  const evaporated = system.waters.reduce((sum, body) => sum + lack(body), 0);
+  if (evaporated > HAND_TOP_OFF_SHARE * systemWaterL(site, system.id)) return;
+  const poured = Math.min(evaporated, lack(chamber));
+  if (poured > 0) addFreshWater(twin, system, chamber, poured);
 }
 
 /** Bicarbonate and calcium chloride, enough for the day, where the water stands under what the owner keeps. */
