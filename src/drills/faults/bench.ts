@@ -1,6 +1,7 @@
 /** The bench of a running twin: what faults and people do to it. */
 import {
   addFood,
+  BODY_COLUMNS,
   addMol,
   CA,
   CARBON,
@@ -82,6 +83,12 @@ export function makeBench(twin: Twin): Bench {
       if (what === "alkalinity" && carbonPerEq > 0) addMol(twin, system, bodyAt(body), DIC, amountMol * carbonPerEq);
     },
     move: (from, to, litres) => moveWater(twin, bodyAt(from), bodyAt(to), litres),
+    takeOut(body, share) {
+      const system = systemOf(body);
+      for (const water of system.waters) {
+        addMol(twin, system, water, ORGANIC, -share * twin.bodies[water * BODY_COLUMNS + ORGANIC]);
+      }
+    },
     changeWater: (system, share) => changeWater(twin, systemBy(system), share),
     addFresh: (body, litres) => pourFresh(twin, systemOf(body), bodyAt(body), litres),
     spill: (body, litres) => loseWater(twin, systemOf(body).index, bodyAt(body), litres, true),
@@ -118,6 +125,7 @@ function record(model: Model, fault: Fault): readonly (readonly [part: string, l
       carcass: nothing,
       pour: nothing,
       move: nothing,
+      takeOut: nothing,
       changeWater: nothing,
       addFresh: nothing,
       spill: nothing,

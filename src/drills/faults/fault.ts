@@ -43,6 +43,8 @@ export interface Bench {
   move(from: string, to: string, litres: number): void;
   /** Prepared salt water in place of a share (0..1) of the system's water. */
   changeWater(system: string, share: number): void;
+  /** Takes a share (0..1) of what rots out of the system of a body. */
+  takeOut(body: string, share: number): void;
   /** Fresh water into a body, L. */
   addFresh(body: string, litres: number): void;
   /** Water of a body to the floor at once, L. */

@@ -86,6 +86,7 @@ function recordingBench(site: Site): { bench: Bench; done: string[]; pulled: Map
       expect(share).toBeLessThanOrEqual(1);
       done.push("changeWater");
     },
+    takeOut: (from, share) => act("takeOut", [from], share),
     addFresh: (into, litres) => act("addFresh", [into], litres),
     spill: (from, litres) => act("spill", [from], litres),
     startBattery(battery) {

@@ -19,9 +19,13 @@ function anemoneG(bench: Bench, body: string): number {
   return Math.min(ANEMONE.most, ANEMONE.gramsPerL * bodyById(bench.site, body).volumeL);
 }
 
+/** Share of what rots that a net and a siphon bring out once it is found. */
+const NETTED_SHARE = 0.8;
+
 /** Takes out what is dead, aerates, changes water. */
 function takeOut(bench: Bench, body: string): void {
   bench.release(body);
+  bench.takeOut(body, NETTED_SHARE);
   aerateBody(bench, body);
   changeWaterOf(bench, body, CLEAN_UP_SHARE);
 }
@@ -46,11 +50,10 @@ export const livestockModes: readonly FaultMode[] = [
     name: "Large animal dies out of sight",
     onset: "sudden",
     of: "body",
-    parts: watersWhere(isLivestocked),
+    parts: watersWhere((body) => body.livestock.fishG > 0),
     inject(bench, part) {
       const { fishG } = bodyById(bench.site, part).livestock;
-      const grams = Math.min(LARGEST_G.most, Math.max(LARGEST_G.least, LARGEST_SHARE * fishG));
-      bench.carcass(part, fishG > 0 ? grams : anemoneG(bench, part));
+      bench.carcass(part, Math.min(LARGEST_G.most, Math.max(LARGEST_G.least, LARGEST_SHARE * fishG)));
     },
     end: OUT,
     sight: "animals",
