@@ -26,8 +26,8 @@ const HOUR_S = 3600;
 /**
  * Water on the floor that counts as harm to the house, L, at the early, likely and late end; so many times as much over a
  * floor drain, which swallows most of a litre a second (EN 1253). */
-const FLOOR_HARM_L = { early: 5, likely: 20, late: 80 } as const;
-const FLOOR_DRAIN = 40;
+const FLOOR_HARM_L = { early: 20, likely: 50, late: 150 } as const;
+const FLOOR_DRAIN = 10;
 
 export interface HarmTimes {
   early: number;
