@@ -34,10 +34,11 @@ How it was made:
   a living area of 150 m3. Each entry names what was not told and what was taken.
 - Sites, faults, expected verdicts, figures and tolerances were written down and put under version control before the first
   drill was run. Afterwards only descriptions were put right under which the place would not have lived before its accident
-  (no air in the water, an overloaded breaker, a reactor that gives four times what is used), never for what the fault did.
+  (no air in the water, an overloaded breaker, a reactor that gives four times what is used), or which went against what the
+  report says of it (lamps too weak to do what it tells of them), never for what the fault did.
 - No value of the simulator was changed to make an incident fit, and no reported figure served to set one for its own incident.
   One mistake came to light and was mended for all: more water lay on the floor than a tank had held, because the daily top-off
-  by hand poured fresh water into a tank that ran out.
+  by hand poured fresh water into tanks that ran out and sumps that stood full.
 - The expected verdict follows from the report alone: harm that nothing had announced is *unseen*, harm in spite of a notice
   *late*, harm averted by people *handed over*; where a report can not tell whether harm would have come, both verdicts that
   are possible stand there. Water on the floor counts as harm (decision 6).
