@@ -27,7 +27,7 @@ export interface Drilled {
 /** Runs the drill of the incident. */
 export function drillIncident(incident: Incident): Drilled {
   const site = placeOf(incident);
-  const only = incident.figures.flatMap((figure) => figure.quantity ?? []);
+  const only = incident.figures.flatMap(({ quantity }) => quantity ?? []);
   const report = reportDrill(
     new Stage(site, SEED),
     faultsOf(incident, site),

@@ -18,8 +18,8 @@ export function linesOf(incident: Incident, report: DrillReport): readonly Line[
 
 function courseLines(incident: Incident, report: DrillReport): readonly Line[] {
   const lines = [verdictLine(incident, report)];
-  if (incident.first !== undefined) lines.push(firstLine(incident.first, report));
-  if (incident.learned !== undefined) lines.push(learnedLine(incident.learned, report));
+  if (incident.first !== null) lines.push(firstLine(incident.first, report));
+  if (incident.learned !== null) lines.push(learnedLine(incident.learned, report));
   if (incident.order.length > 0) lines.push(orderLine(incident.order, report));
   return lines;
 }
@@ -124,7 +124,7 @@ function shown(value: number): string {
 }
 
 function simulatedOf(figure: Figure, report: DrillReport): number | null {
-  if (figure.minutes !== undefined) {
+  if (figure.minutes !== null) {
     const minutes = report.minutes[figure.minutes];
     return minutes === null ? null : minutes / 60;
   }
@@ -154,17 +154,17 @@ function takenFrom(figure: Figure, trace: Trace): number {
 
 function boundWords({ reported }: Figure): string {
   if (typeof reported === "number") return String(reported);
-  return "at-most" in reported ? `at most ${reported["at-most"]}` : `at least ${reported["at-least"]}`;
+  return "atMost" in reported ? `at most ${reported.atMost}` : `at least ${reported.atLeast}`;
 }
 
 function toleranceWords({ tolerance }: Figure): string {
-  if (tolerance === undefined) return "";
+  if (tolerance === null) return "";
   return "within" in tolerance ? `± ${tolerance.within}: ` : `× or ÷ ${tolerance.factor}: `;
 }
 
 function isWithin(value: number, { reported, tolerance }: Figure): boolean {
-  const least = typeof reported === "number" ? reported : "at-least" in reported ? reported["at-least"] : null;
-  const most = typeof reported === "number" ? reported : "at-most" in reported ? reported["at-most"] : null;
+  const least = typeof reported === "number" ? reported : "atLeast" in reported ? reported.atLeast : null;
+  const most = typeof reported === "number" ? reported : "atMost" in reported ? reported.atMost : null;
   return (
     (least === null || value >= widened(least, tolerance, -1)) &&
     (most === null || value <= widened(most, tolerance, 1))
@@ -172,7 +172,7 @@ function isWithin(value: number, { reported, tolerance }: Figure): boolean {
 }
 
 function widened(bound: number, tolerance: Figure["tolerance"], way: 1 | -1): number {
-  if (tolerance === undefined) return bound;
+  if (tolerance === null) return bound;
   if ("within" in tolerance) return bound + way * tolerance.within;
   return way > 0 ? bound * tolerance.factor : bound / tolerance.factor;
 }

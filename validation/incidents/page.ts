@@ -135,7 +135,7 @@ function section({ incident, report, lines }: Told): string {
     line.fits ? "yes" : "**no**",
     line.tolerance,
   ]);
-  const lasts = incident.lasts === undefined ? "" : `, lasting ${duration(incident.lasts)}`;
+  const lasts = incident.lasts === null ? "" : `, lasting ${duration(incident.lasts)}`;
   return `## ${incident.incident} ${report.site}
 
 [${incident.name}.yaml](../examples/incidents/${incident.name}.yaml), \`${incident.faults.join(" + ")}\` in \`${incident.circumstance}\`${lasts}.

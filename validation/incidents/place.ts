@@ -28,6 +28,6 @@ export function faultsOf(incident: Incident, site: Site): readonly Fault[] {
   return incident.faults.map((id) => {
     const found = findFault(site, id);
     if ("error" in found) throw new Error(`${incident.name}: ${found.error} (${found.hint})`);
-    return incident.lasts === undefined ? found : { ...found, mode: { ...found.mode, lastsMin: incident.lasts } };
+    return incident.lasts === null ? found : { ...found, mode: { ...found.mode, lastsMin: incident.lasts } };
   });
 }
