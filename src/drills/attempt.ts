@@ -6,12 +6,15 @@ import {
   advance,
   alkalinityDKH,
   atEase,
+  fillUp,
   phTotal,
   restore,
   salinity,
+  systemWaterL,
   type Twin,
   type TwinEvent,
   timeS,
+  volumeL,
 } from "../twin/index.ts";
 import { type Course, endItself, harmDose } from "./course.ts";
 import { makeBench } from "./faults/bench.ts";
@@ -26,6 +29,8 @@ const EASE_H = 8;
 const FOLLOW_DAYS = 5;
 /** Water that is off by more than this is put right by a water change. */
 const OFF = { salinity: 1.5, alkalinityDKH: 3, ph: 0.5 } as const;
+/** Under this share of its described water a system is filled up with prepared water once the leak is shut. */
+const LOW_SHARE = 0.93;
 /** Share of the water that is changed at once, and how often it is repeated. */
 const CHANGE_SHARE = 0.25;
 const CHANGE_EVERY_H = 4;
@@ -113,7 +118,7 @@ function step(twin: Twin, untilS: number, watcher?: Watcher): void {
   advance(twin, untilS);
 }
 
-/** Changes part of the water of every system that the fault has thrown out; true where any was. */
+/** Fills up what has leaked, and changes part of the water of every system that the fault has thrown out; true where any was. */
 function putRight(setting: Setting): boolean {
   let changed = false;
   for (const index of setting.systems) {
@@ -123,6 +128,10 @@ function putRight(setting: Setting): boolean {
     const { holds } = setting.model.site.bodies[body];
     if (holds.kind !== "salt") continue;
     const { twin } = setting;
+    const isLow =
+      system.waters.reduce((sum, one) => sum + volumeL(twin, one), 0) <
+      LOW_SHARE * systemWaterL(setting.model.site, system.id);
+    if (isLow) fillUp(twin, system);
     const off =
       Math.abs(salinity(twin, body) - holds.salinity) > OFF.salinity ||
       Math.abs(alkalinityDKH(twin, body) - holds.alkalinityDKH) > OFF.alkalinityDKH ||

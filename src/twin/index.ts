@@ -26,7 +26,7 @@ export { flowNow, isRunning, kgPerL, loseWater, moveWater, volumeL } from "./hyd
 export { LEVERS, type LeverKind, SITE_LEVERS } from "./levers.ts";
 export { DKH_TO_EQ_PER_L, FOOD_MOL_N_PER_G, isStore, systemWaterL } from "./life.ts";
 export type { Model, SystemModel } from "./model.ts";
-export { changeWater } from "./new-water.ts";
+export { changeWater, fillUp } from "./new-water.ts";
 export {
   circuitLive,
   energyWh,

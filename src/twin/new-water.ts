@@ -1,4 +1,4 @@
-/** A water change by hand: part of all circulating water goes, prepared salt water of the same kind and warmth comes. */
+/** Prepared salt water by hand: in place of part of the water, or for what has leaked away. */
 
 import { CARBONATE_SIZE, carbonateConstants, dicFromPco2, oxygenSaturation } from "../science/index.ts";
 import {
@@ -8,6 +8,7 @@ import {
   HEAT,
   HEAT_CAPACITY,
   LEDGER_COLUMNS,
+  LEDGER_WATER,
   MASS,
   MG,
   NO3,
@@ -17,20 +18,21 @@ import {
   TA,
   TRANSPORTED,
 } from "./columns.ts";
-import { kgPerL } from "./hydraulics.ts";
+import { kgPerL, volumeL } from "./hydraulics.ts";
 import { DKH_TO_EQ_PER_L } from "./life.ts";
 import type { SystemModel } from "./model.ts";
 import type { Twin } from "./state.ts";
 
 const NEW_PCO2_UATM = 450;
 
-/** Replaces `share` (0..1) of the system's water by water as its owner keeps it. Levels stay as they are. */
-export function changeWater(twin: Twin, system: SystemModel, share: number): void {
+/** A kilogram of prepared water as the owner keeps it, by transported column; null where nothing salt is described. */
+function preparedWater(twin: Twin, system: SystemModel): Float64Array | null {
   const first = system.waters.find((body) => twin.model.site.bodies[body].holds.kind === "salt");
-  if (first === undefined) return;
-  const holds = twin.model.site.bodies[first].holds;
-  if (holds.kind !== "salt") return;
-  const eqPerKg = (holds.alkalinityDKH * DKH_TO_EQ_PER_L) / kgPerL(twin, first);
+  if (first === undefined) return null;
+  const { holds } = twin.model.site.bodies[first];
+  if (holds.kind !== "salt") return null;
+  const density = kgPerL(twin, first);
+  const eqPerKg = (holds.alkalinityDKH * DKH_TO_EQ_PER_L) / density;
   const constants = new Float64Array(CARBONATE_SIZE);
   carbonateConstants(holds.temperatureC, holds.salinity, constants);
   const fresh = new Float64Array(TRANSPORTED);
@@ -39,10 +41,17 @@ export function changeWater(twin: Twin, system: SystemModel, share: number): voi
   fresh[O2] = oxygenSaturation(holds.temperatureC, holds.salinity) * 1e-6;
   fresh[TA] = eqPerKg;
   fresh[DIC] = dicFromPco2(constants, eqPerKg, NEW_PCO2_UATM);
-  fresh[CA] = holds.calciumMgL / 40_078 / kgPerL(twin, first);
-  fresh[MG] = holds.magnesiumMgL / 24_305 / kgPerL(twin, first);
-  fresh[NO3] = holds.nitrateMgL / 62_005 / kgPerL(twin, first);
-  fresh[PO4] = holds.phosphateMgL / 94_971 / kgPerL(twin, first);
+  fresh[CA] = holds.calciumMgL / 40_078 / density;
+  fresh[MG] = holds.magnesiumMgL / 24_305 / density;
+  fresh[NO3] = holds.nitrateMgL / 62_005 / density;
+  fresh[PO4] = holds.phosphateMgL / 94_971 / density;
+  return fresh;
+}
+
+/** Replaces `share` (0..1) of the system's water by prepared water. Levels stay as they are. */
+export function changeWater(twin: Twin, system: SystemModel, share: number): void {
+  const fresh = preparedWater(twin, system);
+  if (fresh === null) return;
   const book = system.index * LEDGER_COLUMNS;
   for (const body of system.waters) {
     const at = body * BODY_COLUMNS;
@@ -52,5 +61,23 @@ export function changeWater(twin: Twin, system: SystemModel, share: number): voi
       twin.bodies[at + column] += change;
       twin.ledger[book + column] += change;
     }
+  }
+}
+
+/** Fills every body of a system with prepared water up to what its description says, after a leak. */
+export function fillUp(twin: Twin, system: SystemModel): void {
+  const fresh = preparedWater(twin, system);
+  if (fresh === null) return;
+  const book = system.index * LEDGER_COLUMNS;
+  for (const body of system.waters) {
+    const kg = (twin.model.site.bodies[body].volumeL - volumeL(twin, body)) * kgPerL(twin, body);
+    if (kg <= 0) continue;
+    const at = body * BODY_COLUMNS;
+    for (let column = 0; column < TRANSPORTED; column++) {
+      twin.bodies[at + column] += kg * fresh[column];
+      twin.ledger[book + column] += kg * fresh[column];
+    }
+    twin.bodies[at + MASS] += kg;
+    twin.ledger[book + LEDGER_WATER] += kg;
   }
 }
