@@ -11,9 +11,22 @@ if (!address || !folder) {
 }
 const browser = await chromium.launch({
   executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
-  args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
+  args: [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+  ],
 });
-const pages = { board: "/", site: "/site", findings: "/findings", ...(drill ? { drill: `/drill?id=${encodeURIComponent(drill)}` } : {}) };
+const pages = {
+  board: "/",
+  site: "/site",
+  findings: "/findings",
+  ...(drill ? { drill: `/drill?id=${encodeURIComponent(drill)}` } : {}),
+};
 const sizes = { wide: { width: 1600, height: 1000 }, phone: { width: 390, height: 844 } };
 for (const [size, viewport] of Object.entries(sizes)) {
   for (const colorScheme of ["light", "dark"]) {

@@ -5,7 +5,7 @@
 import { readFileSync } from "node:fs";
 import { availableParallelism } from "node:os";
 import { beforeAll, describe, expect, it } from "vitest";
-import { type DrillResult, rehearse, type RehearsalReport } from "../src/drills/index.ts";
+import { type DrillResult, type RehearsalReport, rehearse } from "../src/drills/index.ts";
 import { siteOf } from "./sites.ts";
 
 const LONG_MS = 45 * 60_000;

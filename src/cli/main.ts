@@ -26,6 +26,12 @@ async function main(argv: readonly string[]): Promise<void> {
   }
 }
 
+// A reader that has seen enough (`| head`) is no fault of ours.
+process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+  if (error.code !== "EPIPE") throw error;
+  process.exit(0);
+});
+
 main(process.argv).catch((error: unknown) => {
   process.stderr.write(`${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
   process.exitCode = EXIT.defect;

@@ -56,7 +56,6 @@ export interface Course {
   /** Nothing in the water or the devices differs from normal life. */
   readonly moved: boolean;
   readonly endS: number;
-  readonly siren: boolean;
 }
 
 /** What stops a course before its horizon. */
@@ -195,7 +194,6 @@ export function runCourse(setting: Setting, faults: readonly Fault[], scene: Sce
     floorL: floorL(twin) - floorL0(setting),
     moved,
     endS,
-    siren: twin.model.site.hubs.some((hub) => hub.siren),
   };
 }
 

@@ -2,11 +2,14 @@
  * One drill: a fault (or two) from a given moment in given circumstances, first with rules but nobody, then with the
  * people, and what is to be said of it.
  */
+
+import type { Skill } from "../site/index.ts";
 import { attempt, lastUsefulS, workMinutes } from "./attempt.ts";
 import { type Course, runCourse } from "./course.ts";
 import { leversPulled } from "./faults/bench.ts";
 import { type Fault, faultId } from "./faults/fault.ts";
 import { findingOf, helpOf } from "./findings.ts";
+import type { Notice } from "./messenger.ts";
 import { climb, hasSkill, type Response, type Scene } from "./people.ts";
 import type { Setting } from "./setting.ts";
 import { trialMonths } from "./trial.ts";
@@ -88,13 +91,12 @@ export function runDrill(setting: Setting, faults: readonly Fault[]): DrillResul
 export function judge(setting: Setting, faults: readonly Fault[]): Judged {
   const scene = sceneOf(setting, faults);
   const course = runCourse(setting, faults, scene, { early: true });
-  const help = helpFor(setting, course, scene);
+  const help = helpFor(course, scene);
   return { result: verdictOf(setting, course, help), course, help, scene };
 }
 
 /** Earliest hands on the fault: by a message, or by someone who happens to look. */
-export function helpFor(setting: Setting, course: Course, scene: Scene): Help {
-  const { site } = setting.model;
+export function helpFor(course: Course, scene: Scene): Help {
   const needs = hardestSkill(course);
   let best: Help = {
     sentS: Number.POSITIVE_INFINITY,
@@ -107,23 +109,11 @@ export function helpFor(setting: Setting, course: Course, scene: Scene): Help {
     response: null,
   };
   for (const notice of course.notices) {
-    if (!Number.isFinite(notice.sentS)) continue;
-    const steps =
-      notice.from === "hub" || site.silenceWatch === null
-        ? site.ladder
-        : site.silenceWatch.tells.map((person) => ({ person, afterMin: 0 }));
-    const response = climb(scene, notice.sentS, notice.urgency, needs, course.siren && notice.from === "hub", steps);
-    const sentS = Math.min(best.sentS, notice.sentS);
-    const toldFirst = response.toldS < best.toldS;
-    best = {
-      ...best,
-      sentS,
-      toldS: toldFirst ? response.toldS : best.toldS,
-      toldBy: toldFirst ? response.toldBy : best.toldBy,
-      ...(response.actingS < best.actingS
-        ? { actingS: response.actingS, actor: response.actor, response }
-        : { response: best.response ?? response }),
-    };
+    const responses = [
+      ...(Number.isFinite(notice.sentS) ? [byMessage(scene, notice, needs)] : []),
+      ...(Number.isFinite(notice.sirenS) ? byEar(scene, notice, needs) : []),
+    ];
+    for (const { sentS, response } of responses) best = sooner(best, sentS, response);
   }
   for (const look of course.sightings) {
     const found = byLooking(scene, look.person, look.tS, needs);
@@ -133,7 +123,48 @@ export function helpFor(setting: Setting, course: Course, scene: Scene): Help {
   return best;
 }
 
-function byLooking(scene: Scene, finder: string, tS: number, needs: ReturnType<typeof hardestSkill>): Response {
+interface Reached {
+  readonly sentS: number;
+  readonly response: Response;
+}
+
+/** A notice that left the house climbs the ladder; one of the watch outside tells those it knows. */
+function byMessage(scene: Scene, notice: Notice, needs: Skill): Reached {
+  const { ladder, silenceWatch } = scene.site;
+  const steps =
+    notice.from === "hub" || silenceWatch === null
+      ? ladder
+      : silenceWatch.tells.map((person) => ({ person, afterMin: 0 }));
+  return { sentS: notice.sentS, response: climb(scene, notice.sentS, notice.urgency, needs, false, steps) };
+}
+
+/** The hub's own siren needs no way out: whoever is in the building and listens hears it. It counts only if somebody does. */
+function byEar(scene: Scene, notice: Notice, needs: Skill): Reached[] {
+  const people = scene.site.people.filter((person) => person.reachedBy.includes("siren"));
+  const listening = people.map((person) => ({ ...person, reachedBy: ["siren"] as const }));
+  const others = scene.site.people.filter((person) => !people.includes(person));
+  const inside: Scene = { ...scene, site: { ...scene.site, people: [...listening, ...others] } };
+  const steps = listening.map(({ id }) => ({ person: id, afterMin: 0 }));
+  const response = climb(inside, notice.sirenS, notice.urgency, needs, true, steps);
+  return response.told.length === 0 ? [] : [{ sentS: notice.sirenS, response }];
+}
+
+/** The better of the help so far and a further response. */
+function sooner(best: Help, sentS: number, response: Response): Help {
+  const toldFirst = response.toldS < best.toldS;
+  const actsFirst = response.actingS < best.actingS;
+  return {
+    ...best,
+    sentS: Math.min(best.sentS, sentS),
+    toldS: toldFirst ? response.toldS : best.toldS,
+    toldBy: toldFirst ? response.toldBy : best.toldBy,
+    actingS: actsFirst ? response.actingS : best.actingS,
+    actor: actsFirst ? response.actor : best.actor,
+    response: actsFirst ? response : (best.response ?? response),
+  };
+}
+
+function byLooking(scene: Scene, finder: string, tS: number, needs: Skill): Response {
   const person = scene.site.people.find((one) => one.id === finder)!;
   if (hasSkill(person, needs) && !scene.unsure.has(finder)) {
     return { told: [], toldS: Number.POSITIVE_INFINITY, toldBy: null, actingS: tS + 120, actor: finder, words: [] };
@@ -146,7 +177,7 @@ function byLooking(scene: Scene, finder: string, tS: number, needs: ReturnType<t
 }
 
 /** What it takes to end all faults; "everything" where they need different skills. */
-function hardestSkill(course: Course) {
+function hardestSkill(course: Course): Skill {
   const needs = new Set(course.faults.map((fault) => fault.mode.end.needs));
   return needs.size === 1 ? [...needs][0] : ("everything" as const);
 }

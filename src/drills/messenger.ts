@@ -12,6 +12,8 @@ export interface Notice {
   readonly raisedS: number;
   /** Infinity while it has found no way out. */
   sentS: number;
+  /** When the hub's own siren first sounded for it; Infinity where it has none. */
+  sirenS: number;
   readonly from: "hub" | "silence watch";
   readonly hub: number;
 }
@@ -40,6 +42,7 @@ export class Messenger {
       urgency: spec.notice ?? "note",
       raisedS: tS,
       sentS: Number.POSITIVE_INFINITY,
+      sirenS: this.#siren(hub) && spec.notice !== "note" ? tS : Number.POSITIVE_INFINITY,
       from: "hub",
       hub,
     });
@@ -55,8 +58,8 @@ export class Messenger {
     this.#mindSilence(nowS);
   }
 
-  /** Any hub's siren that could be heard now. */
-  siren(hub: number): boolean {
+  /** Whether a hub can be heard in the building now. */
+  #siren(hub: number): boolean {
     const { site } = this.#twin.model;
     return site.hubs[hub]?.siren === true && hubWorks(this.#twin, hub);
   }
@@ -100,6 +103,7 @@ export class Messenger {
       urgency: "urgent",
       raisedS: sentS,
       sentS,
+      sirenS: Number.POSITIVE_INFINITY,
       from: "silence watch",
       hub: -1,
     });

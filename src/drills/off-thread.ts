@@ -3,8 +3,8 @@ import { Piscina } from "piscina";
 import { NotFoundError } from "../foundation/index.ts";
 import type { Site } from "../site/index.ts";
 import type { ReportTask } from "./by-name.ts";
-import type { SettledLife } from "./settled.ts";
 import type { NotFound } from "./report-worker.ts";
+import type { SettledLife } from "./settled.ts";
 import type { DrillReport } from "./types.ts";
 
 /** Milliseconds after which an idle thread goes. */
@@ -24,7 +24,8 @@ function threads(): Piscina {
 /** Asks the thread; a name that does not exist comes back as a value, since errors lose their class on the way. */
 async function drill(task: ReportTask): Promise<DrillReport> {
   const answer = (await threads().run(task)) as DrillReport | NotFound;
-  if ("notFound" in answer) throw new NotFoundError(answer.notFound.code, answer.notFound.message, answer.notFound.hint);
+  if ("notFound" in answer)
+    throw new NotFoundError(answer.notFound.code, answer.notFound.message, answer.notFound.hint);
   return answer;
 }
 

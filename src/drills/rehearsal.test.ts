@@ -38,7 +38,12 @@ describe("a rehearsal", () => {
 
   it("that is stopped keeps what was done and says what was not", async () => {
     const stop = new AbortController();
-    const report = await rehearse(site, { ...options, threads: 1, signal: stop.signal, onProgress: (done) => void (done > 0 && stop.abort()) });
+    const report = await rehearse(site, {
+      ...options,
+      threads: 1,
+      signal: stop.signal,
+      onProgress: (done) => void (done > 0 && stop.abort()),
+    });
     expect(report.complete).toBe(false);
     expect(report.drills.length).toBeGreaterThan(0);
     expect(report.not_run).toBe(planSingles(new Stage(site, 1).model).length - report.drills.length);
@@ -59,7 +64,15 @@ describe("a rehearsal", () => {
   it("gives every drill the fields that programs read", async () => {
     const { drills } = await rehearse(site, { ...options, threads: 1 });
     for (const drill of drills) {
-      expect(Object.keys(drill.minutes).sort()).toEqual(["acting", "harm_early", "harm_late", "harm_likely", "noticed", "sign", "told"]);
+      expect(Object.keys(drill.minutes).sort()).toEqual([
+        "acting",
+        "harm_early",
+        "harm_late",
+        "harm_likely",
+        "noticed",
+        "sign",
+        "told",
+      ]);
       expect(["absorbed", "handled", "handed over", "late", "unseen"]).toContain(drill.verdict);
       if (drill.minutes.harm_early === null) expect(drill.margin_min).toBeNull();
       if (drill.verdict === "late" || drill.verdict === "unseen") expect(drill.finding).not.toBeNull();

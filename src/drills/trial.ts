@@ -15,7 +15,9 @@ export function trialMonths(site: Site, fault: Fault): number | null {
 }
 
 function written(site: Site, part: string): number | null {
-  const tested = [...site.hubs, ...site.flows, ...site.sensors, ...site.rules, ...site.people].find((one) => one.id === part)?.testedMonths;
+  const tested = [...site.hubs, ...site.flows, ...site.sensors, ...site.rules, ...site.people].find(
+    (one) => one.id === part,
+  )?.testedMonths;
   if (tested !== undefined) return tested;
   const device = site.devices.find((one) => one.id === part);
   if (device) return device.testedMonths ?? device.spare?.lastTriedMonths ?? null;

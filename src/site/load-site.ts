@@ -15,6 +15,7 @@ import { buildRules, ruleOfSensor } from "./build/build-rules.ts";
 import { buildSensors } from "./build/build-sensors.ts";
 import type { DefaultUsed } from "./build/building.ts";
 import { Building, byImportance, takerFor } from "./build/building.ts";
+import { fitBrims, fitCircuits } from "./build/fit-defaults.ts";
 import { sketchRules } from "./build/rule-sketch.ts";
 import { settleDemand } from "./build/settle-demand.ts";
 import { checkPeople } from "./check/check-people.ts";
@@ -121,7 +122,8 @@ function buildSite(building: Building, written: WrittenSite): Site {
   };
   const { devices, onBattery } = buildDevices(building, written.devices?.value ?? [], around);
   const bodyParts = systemParts.flatMap((system) => system.written.bodies?.value ?? []);
-  const bodies = settleDemand(building, bodyParts, shaped, devices);
+  const flows = buildFlows(building, systemParts, shaped, devices);
+  const bodies = fitBrims(bodyParts, settleDemand(building, bodyParts, shaped, devices), flows);
   const sensorParts = written.sensors?.value ?? [];
   const sensors = buildSensors(building, sensorParts, { bodies, devices, hubs: power.hubs });
   const people = buildPeople(building, written);
@@ -131,10 +133,16 @@ function buildSite(building: Building, written: WrittenSite): Site {
     zone: zoneOf(building, written),
     rooms,
     ...power,
+    circuits: fitCircuits(
+      power.circuits,
+      (written.power?.value.circuits?.value.length ?? 0) === 0,
+      devices,
+      power.mains.volts,
+    ),
     batteries: carryDevices(power.batteries, onBattery),
     systems,
     bodies,
-    flows: buildFlows(building, systemParts, bodies, devices),
+    flows,
     devices,
     sensors,
     rules: buildRules(building, ruleParts, sensorParts, { hubs: power.hubs, sensors, devices, bodies }),

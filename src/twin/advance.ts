@@ -186,9 +186,10 @@ function save(twin: Twin, system: SystemModel): Saved {
   return {
     temperatures: twin.scratch.before,
     take() {
-      bodies.forEach((body, place) =>
-        undo.set(twin.bodies.subarray(body * BODY_COLUMNS, (body + 1) * BODY_COLUMNS), place * BODY_COLUMNS),
-      );
+      for (let place = 0; place < bodies.length; place++) {
+        const at = bodies[place] * BODY_COLUMNS;
+        undo.set(twin.bodies.subarray(at, at + BODY_COLUMNS), place * BODY_COLUMNS);
+      }
       undo.set(twin.ledger.subarray(book, book + LEDGER_COLUMNS), ledgerAt);
       undo.set(twin.rooms, floorAt);
       system.waters.forEach((body, local) => {
@@ -196,9 +197,9 @@ function save(twin: Twin, system: SystemModel): Saved {
       });
     },
     putBack() {
-      bodies.forEach((body, place) =>
-        twin.bodies.set(undo.subarray(place * BODY_COLUMNS, (place + 1) * BODY_COLUMNS), body * BODY_COLUMNS),
-      );
+      for (let place = 0; place < bodies.length; place++) {
+        twin.bodies.set(undo.subarray(place * BODY_COLUMNS, (place + 1) * BODY_COLUMNS), bodies[place] * BODY_COLUMNS);
+      }
       twin.ledger.set(undo.subarray(ledgerAt, floorAt), book);
       twin.rooms.set(undo.subarray(floorAt, floorAt + twin.rooms.length));
     },

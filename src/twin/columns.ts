@@ -23,13 +23,14 @@ export const META = 11; // mol N eaten, on its way through the fish
 export const ORGANIC = 12; // mol N in food, waste and carcasses that decay
 export const CARBON = 13; // mol C, easily used organic carbon
 export const SOLID = 14; // mol CaCO3, suspended crystals
+export const UNROTTED = 15; // mol N in food and bodies that bacteria have not taken hold of yet
 /** Number of transported columns. */
-export const TRANSPORTED = 15;
+export const TRANSPORTED = 16;
 
 /** Columns that do not ride on flows. */
-export const MASS = 15; // kg of water with its salt
-export const HYDROGEN = 16; // mol/kg, last pH solution (a warm start; total scale)
-export const BODY_COLUMNS = 17;
+export const MASS = 16; // kg of water with its salt
+export const HYDROGEN = 17; // mol/kg, last pH solution (a warm start; total scale)
+export const BODY_COLUMNS = 18;
 
 export const COLUMN_NAMES = [
   "heat",
@@ -47,6 +48,7 @@ export const COLUMN_NAMES = [
   "nitrogen in waste",
   "organic carbon",
   "crystals",
+  "nitrogen not yet rotting",
 ] as const;
 
 /** Times of the whole site: now is the first; when the rooms were last moved on. s */

@@ -115,7 +115,9 @@ function systemOfSensor(site: Site, sensor: Sensor): number {
 
 function localPlaces(count: number, systems: readonly SystemModel[]): Int32Array {
   const places = new Int32Array(count).fill(-1);
-  for (const system of systems) system.waters.forEach((body, local) => places.fill(local, body, body + 1));
+  for (const system of systems) {
+    for (const [local, body] of system.waters.entries()) places[body] = local;
+  }
   return places;
 }
 

@@ -24,6 +24,7 @@ import {
   TA,
   TAN,
   TRANSPORTED,
+  UNROTTED,
 } from "./columns.ts";
 import { addFood, addMol } from "./habits.ts";
 import { kgPerL } from "./hydraulics.ts";
@@ -248,7 +249,7 @@ describe("whatever fails", () => {
             (degrees: number) => degrees > 10 && degrees < 100,
           );
           const at = run.body(id) * BODY_COLUMNS;
-          for (const column of [SALT, O2, DIC, CA, TAN, NO2, NO3, META, ORGANIC]) {
+          for (const column of [SALT, O2, DIC, CA, TAN, NO2, NO3, META, ORGANIC, UNROTTED]) {
             const scale = Math.max(1e-3, Math.abs(run.twin.bodies[at + column]));
             expect(run.twin.bodies[at + column] / scale, `${id}, ${COLUMN_NAMES[column]}`).toBeGreaterThan(-1e-9);
           }
@@ -381,7 +382,8 @@ describe("nitrogen", () => {
   it("of a meal is found again as waste, ammonia, nitrite or nitrate, less what plants and the skimmer took", () => {
     const run = startRun(textOf({ ...PLAIN, sumpL: null, fishG: 200 })).set("feeder", "dead", 1);
     const display = run.body("display");
-    const nitrogen = () => [TAN, NO2, NO3, META, ORGANIC].reduce((sum, column) => sum + everywhere(run, column), 0);
+    const nitrogen = () =>
+      [TAN, NO2, NO3, META, ORGANIC, UNROTTED].reduce((sum, column) => sum + everywhere(run, column), 0);
     const before = nitrogen();
     const foodG = 20;
     addFood(run.twin, run.twin.model.systems[0], display, foodG, 1);

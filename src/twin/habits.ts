@@ -14,11 +14,11 @@ import {
   LEDGER_WATER,
   MASS,
   META,
-  ORGANIC,
   ROOM_AIR_C,
   ROOM_COLUMNS,
   TA,
   TRANSPORTED,
+  UNROTTED,
 } from "./columns.ts";
 import { deviceLever, isRunning, kgPerL, outputOf, volumeL } from "./hydraulics.ts";
 import { AT } from "./levers.ts";
@@ -104,7 +104,7 @@ function feedFrom(twin: Twin, system: SystemModel, device: number, grams: number
 export function addFood(twin: Twin, system: SystemModel, body: number, grams: number, dayShare: number): void {
   const eaten = Math.min(grams, twin.model.life[body].fishG * APPETITE_PER_DAY * dayShare);
   addMol(twin, system, body, META, eaten * FOOD_MOL_N_PER_G * (1 - RETAINED_SHARE));
-  addMol(twin, system, body, ORGANIC, (grams - eaten) * FOOD_MOL_N_PER_G);
+  addMol(twin, system, body, UNROTTED, (grams - eaten) * FOOD_MOL_N_PER_G);
 }
 
 /** Adds an amount to a column of a body and to the ledger. */

@@ -17,6 +17,7 @@ export {
   ORGANIC,
   TA,
   TRANSPORTED,
+  UNROTTED,
 } from "./columns.ts";
 export { compile } from "./compile.ts";
 export { addFood, addMol, pourFresh } from "./habits.ts";
@@ -39,5 +40,15 @@ export {
 } from "./power.ts";
 export { alkalinityDKH, ammoniaMgNL, oxygenMgL, phTotal, salinity, temperatureC } from "./sensing.ts";
 export { fillStores, refillStore, roundRooms, startTwin, topUp, warmTo } from "./start.ts";
-export { createTwin, leverAt, restore, snapshot, stepCount, type Twin, type TwinEvent, type TwinOptions, timeS } from "./state.ts";
+export {
+  createTwin,
+  leverAt,
+  restore,
+  snapshot,
+  stepCount,
+  type Twin,
+  type TwinEvent,
+  type TwinOptions,
+  timeS,
+} from "./state.ts";
 export { floorL, type Probe, sensedProbes, truthProbes } from "./trace.ts";

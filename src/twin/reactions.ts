@@ -27,6 +27,7 @@ import {
   SOLID,
   TA,
   TAN,
+  UNROTTED,
 } from "./columns.ts";
 import { AT } from "./levers.ts";
 import type { BodyLife } from "./model.ts";
@@ -44,6 +45,8 @@ const PHOSPHORUS_PER_N = 1 / 16;
 const META_PER_H = 0.2;
 const DECAY_PER_H = 0.6 / 24;
 const CARBON_PER_H = 0.15;
+/** Fresh food and bodies are colonised over some twelve hours before they rot (trade and fault reports: ammonia after 12 to 24 h). */
+const TURN_PER_H = 1 / 12;
 /** Share of used organic carbon that becomes bacteria. */
 const YIELD = 0.4;
 /** Half-saturations: ammonia and nitrite 0.2 mg N/L, oxygen 0.5 mg/L. */
@@ -117,6 +120,7 @@ export function addSources(
   const burned = CARBON_PER_H * q10 * freeOxygen * amounts[at + CARBON] * (1 - YIELD);
   const grown = CARBON_PER_H * q10 * freeOxygen * amounts[at + CARBON] * YIELD;
   const nitrateLost = life.nitrateLossPerH * q10 * amounts[at + NO3];
+  const turned = TURN_PER_H * q10 * amounts[at + UNROTTED];
   const skim = slow[s + SLOW.skim] * SKIM_PER_H * amounts[at + ORGANIC];
   const gasOxygen = slow[s + SLOW.oxygenKgH] * (slow[s + SLOW.oxygenSaturation] - oxygenKg);
   const co2Kg = co2FromHydrogen(constant, dicKg, hydrogen);
@@ -140,7 +144,8 @@ export function addSources(
   out[at + NO3] += toNitrate - nitrateLost;
   out[at + PO4] += PHOSPHORUS_PER_N * (excreted + decayed);
   out[at + META] -= excreted;
-  out[at + ORGANIC] -= decayed + skim;
+  out[at + ORGANIC] += turned - decayed - skim;
+  out[at + UNROTTED] -= turned;
   out[at + CARBON] -= burned + grown;
 }
 

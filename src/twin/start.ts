@@ -77,7 +77,7 @@ export function startTwin(twin: Twin, fromS: number): void {
   twin.state[model.layout.clock + CLOCK_ROOMS] = fromS;
   twin.levers.set(model.levers.neutral);
   for (let room = 0; room < model.site.rooms.length; room++) startRoom(twin, room);
-  model.site.bodies.forEach((body, place) => fillBody(twin, body, place, body.volumeL * body.fill));
+  for (const [place, body] of model.site.bodies.entries()) fillBody(twin, body, place, body.volumeL * body.fill);
   model.site.devices.forEach((device, place) => {
     twin.devices[place * DEVICE_COLUMNS + DEVICE_COMMAND] = -1;
     twin.devices[place * DEVICE_COLUMNS + DEVICE_HELD] = device.holdsG;

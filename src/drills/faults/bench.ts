@@ -1,8 +1,8 @@
 /** The bench of a running twin: what faults and people do to it. */
 import {
   addFood,
-  BODY_COLUMNS,
   addMol,
+  BODY_COLUMNS,
   CA,
   CARBON,
   changeWater,
@@ -22,6 +22,7 @@ import {
   startBattery,
   TA,
   type Twin,
+  UNROTTED,
 } from "../../twin/index.ts";
 import { type Bench, type Fault, faultId } from "./fault.ts";
 
@@ -75,7 +76,7 @@ export function makeBench(twin: Twin): Bench {
       if (lever === undefined || stirs(model, part, lever)) stir(twin);
     },
     food: (body, grams) => addFood(twin, systemOf(body), bodyAt(body), grams, 0.5),
-    carcass: (body, grams) => addMol(twin, systemOf(body), bodyAt(body), ORGANIC, grams * CARCASS_MOL_N_PER_G),
+    carcass: (body, grams) => addMol(twin, systemOf(body), bodyAt(body), UNROTTED, grams * CARCASS_MOL_N_PER_G),
     pour(body, what, amountMol, carbonPerEq = 0) {
       const system = systemOf(body);
       const column = what === "alkalinity" ? TA : what === "calcium" ? CA : what === "carbon" ? CARBON : DIC;
@@ -86,7 +87,9 @@ export function makeBench(twin: Twin): Bench {
     takeOut(body, share) {
       const system = systemOf(body);
       for (const water of system.waters) {
-        addMol(twin, system, water, ORGANIC, -share * twin.bodies[water * BODY_COLUMNS + ORGANIC]);
+        for (const column of [ORGANIC, UNROTTED]) {
+          addMol(twin, system, water, column, -share * twin.bodies[water * BODY_COLUMNS + column]);
+        }
       }
     },
     changeWater: (system, share) => changeWater(twin, systemBy(system), share),

@@ -13,6 +13,8 @@ import { rounded } from "./building.ts";
 
 /** Saturated limewater at about 22 degC, meq of alkalinity in a litre. */
 const LIMEWATER_MEQ_PER_L = 42;
+/** Effluent of a calcium reactor, 40 dKH, as the twin has it. */
+const REACTOR_MEQ_PER_L = 14.3;
 /** Evaporation from open water in a heated room, L a day from each square metre. */
 const EVAPORATION_L_PER_M2_DAY = 4.5;
 const UNDOSED_SOFT_DKH = 0.1;
@@ -24,6 +26,7 @@ export function alkalinityGivenMeqPerDay(system: string, bodies: readonly Body[]
   const openM2 = own.filter((body) => body.lid === "open").reduce((total, body) => total + body.surfaceM2, 0);
   let meq = 0;
   for (const device of devices.filter((entry) => entry.system === system && entry.spare === null)) {
+    if (device.kind === "calcium-reactor") meq += device.flowLPerH * 24 * REACTOR_MEQ_PER_L;
     const source = bodies.find((body) => body.id === device.from);
     if (source === undefined) continue;
     if (device.kind === "doser" && source.holds.kind === "solution" && source.holds.of === "alkalinity") {

@@ -51,9 +51,14 @@ export const ROOM_KEYS = {
     why: "it sets the cold of January and the heat of August",
     slips: ["climate"],
   }),
-  "air-changes": optional(quantity("times per hour", { max: 30 }), "How often the room's air is renewed, from outside and from the rest of the house.", "1.5 /h", {
-    slips: ["ventilation"],
-  }),
+  "air-changes": optional(
+    quantity("times per hour", { max: 30 }),
+    "How often the room's air is renewed, from outside and from the rest of the house.",
+    "1.5 /h",
+    {
+      slips: ["ventilation"],
+    },
+  ),
   people: optional(wholeNumber(0, 5000, 2), "People breathing in the room while it is occupied.", "2", {
     slips: ["occupants"],
   }),
