@@ -10,13 +10,13 @@
 export { circumstanceNamed, tellDrill } from "./by-name.ts";
 export { runDrill } from "./drill.ts";
 export { ENGINE } from "./engine.ts";
-export { type Fault, type FaultMode, faultId, faultModes, faultsOf, findFault } from "./faults/index.ts";
+export { type Fault, type FaultMode, findFault } from "./faults/index.ts";
 export { offThread } from "./off-thread.ts";
 export { type PlainLife, plainLife } from "./plain-life.ts";
-export { pairCircumstance, planPairs, planSingles } from "./plan.ts";
+export { planPairs, planSingles } from "./plan.ts";
 export { type RehearsalOptions, rehearse } from "./rehearsal.ts";
 export { type ReportOptions, reportDrill } from "./report.ts";
-export { type SettledLife, settledLife } from "./settled.ts";
+export type { SettledLife } from "./settled.ts";
 export { Stage } from "./stage.ts";
 export type * from "./types.ts";
 export { duration, signedDuration } from "./words.ts";

@@ -85,4 +85,4 @@ export const FLOW_COLUMNS = 2;
 
 /** Cumulated crossings of the system's border, per transported column, then water. Positive = came in. */
 export const LEDGER_COLUMNS = TRANSPORTED + 1;
-export const LEDGER_WATER = TRANSPORTED;
+export const LEDGER_WATER = LEDGER_COLUMNS - 1;

@@ -4,34 +4,26 @@
  *
  * Looks down on: rules, site, science, foundation. Never heard of: drills, watch, the clock on the wall, chance.
  */
-export { advance, STRETCH_S } from "./advance.ts";
+export { advance } from "./advance.ts";
 export {
   BODY_COLUMNS,
   CA,
   CARBON,
-  COLUMN_NAMES,
   DIC,
-  LEDGER_COLUMNS,
-  LEDGER_WATER,
-  META,
   ORGANIC,
   TA,
-  TRANSPORTED,
   UNROTTED,
 } from "./columns.ts";
 export { compile } from "./compile.ts";
 export { addFood, addMol, pourFresh } from "./habits.ts";
 export { atEase, type HarmEnd, isHarmed, worstDose, worstHarm } from "./harm.ts";
 export { hubWorks, lookSoon } from "./hub.ts";
-export { flowNow, isRunning, kgPerL, loseWater, moveWater, volumeL } from "./hydraulics.ts";
+export { flowNow, isRunning, loseWater, moveWater, volumeL } from "./hydraulics.ts";
 export { LEVERS, type LeverKind, SITE_LEVERS } from "./levers.ts";
-export { DKH_TO_EQ_PER_L, FOOD_MOL_N_PER_G, isStore, systemWaterL } from "./life.ts";
+export { DKH_TO_EQ_PER_L, isStore, systemWaterL } from "./life.ts";
 export type { Model, SystemModel } from "./model.ts";
 export { changeWater, fillUp } from "./new-water.ts";
 export {
-  circuitLive,
-  energyWh,
-  feedOfDevice,
   linkCarries,
   openAfterCut,
   powerMoved,
