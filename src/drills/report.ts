@@ -1,7 +1,7 @@
 /** The whole account of one drill: curves, events, messages, people, and what if they had come later. */
-import { dayOfWeekAt, minuteOfDayAt, windowHolds } from "../foundation/index.ts";
+import { dayOfWeekAt, didYouMean, minuteOfDayAt, NotFoundError, windowHolds } from "../foundation/index.ts";
 import type { Circumstance } from "../site/index.ts";
-import { type Probe, sensedProbes, type Twin, type TwinEvent, truthProbes } from "../twin/index.ts";
+import { advance, type Probe, restore, sensedProbes, type Twin, type TwinEvent, truthProbes } from "../twin/index.ts";
 import { attempt, type Watcher, workMinutes } from "./attempt.ts";
 import { type Course, runCourse } from "./course.ts";
 import { type Help, judge } from "./drill.ts";
@@ -55,6 +55,7 @@ export class Recorder {
 
   constructor(setting: Setting, only: readonly string[], stepMin: number) {
     this.#stepMin = stepMin;
+    refuseUnknown(setting, only);
     const keep = (probe: Probe) => only.length === 0 || only.includes(probe.name);
     const simulated = new Set(setting.systems.map((index) => setting.model.systems[index].id));
     const ofSystem = (name: string) => {
@@ -68,7 +69,10 @@ export class Recorder {
       .filter((probe) => keep(probe) && ofSystem(probe.name))
       .map((probe) => ({ probe, values: [] }));
     this.#sensed = sensedProbes(setting.model)
-      .filter(keep)
+      .filter((probe, sensor) => {
+        const system = setting.model.systemOfSensor[sensor];
+        return keep(probe) && (system < 0 || setting.systems.includes(system));
+      })
       .map((probe) => ({ probe, values: [] }));
   }
 
@@ -93,6 +97,48 @@ export class Recorder {
   }
 }
 
+/** A name that nothing has is a slip of whoever asks. */
+function refuseUnknown(setting: Setting, only: readonly string[]): void {
+  if (only.length === 0) return;
+  const known = [...truthProbes(setting.model), ...sensedProbes(setting.model)].map((probe) => probe.name);
+  const unknown = only.find((name) => !known.includes(name));
+  if (unknown === undefined) return;
+  throw new NotFoundError("trace/unknown-name", `Nothing here is called '${unknown}'`, didYouMean(unknown, known));
+}
+
+/** What the systems that a fault cannot reach go through meanwhile: their normal life. */
+function normalElsewhere(stage: Stage, setting: Setting, days: number, options: ReportOptions): Trace | null {
+  const others = stage.model.systems.map((system) => system.index).filter((index) => !setting.systems.includes(index));
+  if (others.length === 0) return null;
+  const { circumstance } = setting;
+  const elsewhere =
+    days === circumstance.horizonDays
+      ? stage.setting(circumstance, others)
+      : makeSetting(stage.model, circumstance, stage.seed, others, days);
+  const recorder = new Recorder(elsewhere, options.only, options.stepMin);
+  restore(elsewhere.twin, elsewhere.start);
+  advance(elsewhere.twin, 0);
+  for (const tS of evenGrid(days, options.stepMin)) {
+    advance(elsewhere.twin, tS);
+    recorder.take(elsewhere.twin, tS);
+  }
+  return recorder.trace();
+}
+
+/** Adds what went on elsewhere to a trace, moment by moment. */
+function withElsewhere(trace: Trace, elsewhere: Trace | null): Trace {
+  if (elsewhere === null) return trace;
+  const placeOf = new Map(elsewhere.t_min.map((minute, place) => [minute, place]));
+  const places = trace.t_min.map((minute) => placeOf.get(minute) ?? elsewhere.t_min.length - 1);
+  const truth = Object.entries(elsewhere.truth).map(([name, values]) => [name, places.map((place) => values[place])]);
+  const sensed = Object.entries(elsewhere.sensed).map(([name, values]) => [name, places.map((place) => values[place])]);
+  return {
+    t_min: trace.t_min,
+    truth: { ...Object.fromEntries(truth), ...trace.truth },
+    sensed: { ...Object.fromEntries(sensed), ...trace.sensed },
+  };
+}
+
 /** Five digits are more than any sensor has. */
 function round(value: number): number {
   return Number.isFinite(value) ? Number(value.toPrecision(6)) : 0;
@@ -113,6 +159,7 @@ export function reportDrill(
       : makeSetting(stage.model, circumstance, stage.seed, systems, days);
   const judged = judge(setting, faults);
   const alone = recordAlone(setting, evenGrid(days, options.stepMin), faults, judged.scene, options);
+  const elsewhere = normalElsewhere(stage, setting, days, options);
   const helped = recordHelp(setting, alone.course, judged.help, options, alone.trace);
   const actMin = judged.result.minutes.acting ?? Number.POSITIVE_INFINITY;
   const events = [
@@ -131,9 +178,9 @@ export function reportDrill(
     seed: stage.seed,
     starts: circumstance.startsLocal,
     events: events.sort((a, b) => a.t_min - b.t_min),
-    trace: helped.trace,
+    trace: withElsewhere(helped.trace, elsewhere),
     telling: mainQuantity(judged.course, judged.result),
-    unattended: { trace: alone.trace, events: alone.events },
+    unattended: { trace: withElsewhere(alone.trace, elsewhere), events: alone.events },
     people: peopleSpans(judged.scene, judged.help, days, judged.course),
     thresholds: thresholds(stage),
     later: laterActs(setting, judged.course, judged.help, mainQuantity(judged.course, judged.result)),
