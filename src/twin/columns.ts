@@ -51,8 +51,10 @@ export const COLUMN_NAMES = [
   "nitrogen not yet rotting",
 ] as const;
 
-/** Times of the whole site: now is the first; when the rooms were last moved on. s */
-export const CLOCK_ROOMS = 1;
+/** Times of the whole site, s. */
+export const CLOCK_NOW = 0;
+export const CLOCK_ROOMS = 1; // when the rooms were last moved on
+export const CLOCK_COLUMNS = 4;
 
 /** Columns of a room. */
 export const ROOM_AIR_C = 0; // degrees C
@@ -78,10 +80,22 @@ export const SENSOR_HEARD = 2; // s, last word
 export const SENSOR_FROZEN = 3; // value held by a frozen sensor, NaN = not yet
 export const SENSOR_COLUMNS = 4;
 
+/** Columns of a battery or generator. */
+export const BATTERY_ENERGY = 0; // Wh of what its label says
+export const BATTERY_STARTED = 1; // by hand: 0 or 1
+export const BATTERY_COLUMNS = 2;
+
+/** Columns of a hub. */
+export const HUB_UP = 0; // it worked at its last look: 0 or 1
+export const HUB_COLUMNS = 2;
+
 /** Columns of a flow. */
 export const FLOW_NOW = 0; // L/h
-export const FLOW_SUCTION = 1; // 0 full, 1 with air, 2 dry
+export const FLOW_SUCTION = 1; // one of the next three
 export const FLOW_COLUMNS = 2;
+export const SUCTION_FULL = 0;
+export const SUCTION_GURGLING = 1;
+export const SUCTION_DRY = 2;
 
 /** Cumulated crossings of the system's border, per transported column, then water. Positive = came in. */
 export const LEDGER_COLUMNS = TRANSPORTED + 1;

@@ -12,12 +12,13 @@ import {
   harmRatePerH,
   REPAIR_HOURS,
   STRESSORS,
+  stressorIndex,
 } from "../science/index.ts";
 import { BODY_COLUMNS, DIC, HYDROGEN, TAN } from "./columns.ts";
 import { kgPerL, volumeL } from "./hydraulics.ts";
 import type { SystemModel } from "./model.ts";
-import { oxygenMgL, perKg, phTotal, salinity, temperatureC } from "./sensing.ts";
 import { SLOW, SLOW_COLUMNS, type Twin } from "./state.ts";
+import { oxygenMgL, perKg, phTotal, salinity, temperatureC } from "./water-values.ts";
 
 const COUNT = STRESSORS.length;
 const MG_N_PER_MOL = 14_007;
@@ -32,31 +33,17 @@ const LAST_FISH = GROUPS.indexOf("seahorses");
 
 /** Size of each stressor in a body now, in the order of STRESSORS. */
 const sizes = new Float64Array(COUNT);
-const [
-  HEAT_AT,
-  COLD_AT,
-  HYPOXIA_AT,
-  LOW_S_AT,
-  HIGH_S_AT,
-  HIGH_PH_AT,
-  LOW_PH_AT,
-  AMMONIA_AT,
-  CO2_AT,
-  EMERSION_AT,
-  DARK_AT,
-] = STRESSORS.map((_, place) => place) as [
-  number,
-  number,
-  number,
-  number,
-  number,
-  number,
-  number,
-  number,
-  number,
-  number,
-  number,
-];
+const HEAT_AT = stressorIndex("heat");
+const COLD_AT = stressorIndex("cold");
+const HYPOXIA_AT = stressorIndex("hypoxia");
+const LOW_S_AT = stressorIndex("low-salinity");
+const HIGH_S_AT = stressorIndex("high-salinity");
+const HIGH_PH_AT = stressorIndex("high-ph");
+const LOW_PH_AT = stressorIndex("low-ph");
+const AMMONIA_AT = stressorIndex("ammonia");
+const CO2_AT = stressorIndex("co2");
+const EMERSION_AT = stressorIndex("emersion");
+const DARK_AT = stressorIndex("darkness");
 
 function measure(twin: Twin, body: number): void {
   const water = temperatureC(twin, body);
@@ -88,12 +75,11 @@ export function updateHarm(twin: Twin, system: SystemModel, hours: number): void
     twin.dark[body] = lit || !twin.model.hasLight[body] ? 0 : twin.dark[body] + hours;
   }
   let measured = -1;
-  for (let place = 0; place < twin.model.groups.length; place++) {
-    const group = twin.model.groups[place];
-    if (group.system !== system.index) continue;
-    if (measured !== group.body) measure(twin, group.body);
-    measured = group.body;
-    addDose(twin, place, group.group, hours);
+  for (const place of system.groups) {
+    const { body, group } = twin.model.groups[place];
+    if (measured !== body) measure(twin, body);
+    measured = body;
+    addDose(twin, place, group, hours);
   }
 }
 
@@ -134,24 +120,24 @@ export function isHarmed(twin: Twin, end: HarmEnd): boolean {
   return worstDose(twin, end) >= HARM_DOSE.harm;
 }
 
+export interface HarmWhat {
+  readonly body: string;
+  readonly group: string;
+  readonly stressor: string;
+}
+
 /** Who suffers most, and from what. */
-export function worstHarm(
-  twin: Twin,
-): { readonly body: string; readonly group: string; readonly stressor: string } | null {
+export function worstHarm(twin: Twin): HarmWhat | null {
   let most = 0;
-  let found: { body: string; group: string; stressor: string } | null = null;
-  twin.model.groups.forEach((group, place) => {
+  let found: HarmWhat | null = null;
+  for (const [place, { body, group }] of twin.model.groups.entries()) {
     for (let stressor = 0; stressor < COUNT; stressor++) {
-      const dose = twin.harm[place * COUNT + stressor] * HARM_FACTOR[group.group * COUNT + stressor];
+      const dose = twin.harm[place * COUNT + stressor] * HARM_FACTOR[group * COUNT + stressor];
       if (dose <= most) continue;
       most = dose;
-      found = {
-        body: twin.model.site.bodies[group.body].id,
-        group: GROUPS[group.group],
-        stressor: STRESSORS[stressor],
-      };
+      found = { body: twin.model.site.bodies[body].id, group: GROUPS[group], stressor: STRESSORS[stressor] };
     }
-  });
+  }
   return found;
 }
 

@@ -16,7 +16,7 @@ export {
 } from "./columns.ts";
 export { compile } from "./compile.ts";
 export { addFood, addMol, pourFresh } from "./habits.ts";
-export { atEase, type HarmEnd, isHarmed, worstDose, worstHarm } from "./harm.ts";
+export { atEase, type HarmEnd, type HarmWhat, isHarmed, worstDose, worstHarm } from "./harm.ts";
 export { hubWorks, lookSoon } from "./hub.ts";
 export { flowNow, isRunning, loseWater, moveWater, volumeL } from "./hydraulics.ts";
 export { LEVERS, type LeverKind, SITE_LEVERS } from "./levers.ts";
@@ -30,7 +30,6 @@ export {
   resetCircuit,
   startBattery,
 } from "./power.ts";
-export { alkalinityDKH, ammoniaMgNL, oxygenMgL, phTotal, salinity, temperatureC } from "./sensing.ts";
 export { fillStores, refillStore, roundRooms, startTwin, topUp, warmTo } from "./start.ts";
 export {
   createTwin,
@@ -44,3 +43,4 @@ export {
   timeS,
 } from "./state.ts";
 export { floorL, type Probe, sensedProbes, truthProbes } from "./trace.ts";
+export { alkalinityDKH, ammoniaMgNL, oxygenMgL, phTotal, salinity, temperatureC } from "./water-values.ts";

@@ -85,8 +85,6 @@ export const LEVERS = {
     calcify: 1,
     /** Sunlight on the tank, W. */
     sunW: 0,
-    /** Extra water held in a clogged filter chamber: share of its overflow that is free. */
-    free: 1,
     /** Air brought in by hand or by a borrowed pump, as kg of water saturated an hour. */
     aerateKgH: 0,
     /** CO2 bubbled in, mol/h. */

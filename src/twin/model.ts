@@ -4,6 +4,7 @@
 
 import type { RuleTable } from "../rules/index.ts";
 import type { Site } from "../site/index.ts";
+import type { Layout } from "./layout.ts";
 import type { LeverTable } from "./levers.ts";
 
 /** Water that a pump (device) moves from one body to another. */
@@ -39,26 +40,48 @@ export interface CarryEdge {
   readonly to: number;
 }
 
+/** What acts on one water: devices, and flows, by their effect. */
+export interface Around {
+  readonly place: number;
+  readonly warming: readonly number[];
+  readonly lamps: readonly number[];
+  readonly stirring: readonly number[];
+  readonly bubbling: readonly number[];
+  readonly skimmers: readonly number[];
+  readonly fans: readonly number[];
+  /** Pumped flows into or out of it. */
+  readonly passing: readonly number[];
+  /** Pumped flows that fall into it over a weir. */
+  readonly falling: readonly { readonly flow: number; readonly dropM: number }[];
+}
+
 export interface SystemModel {
   readonly index: number;
   readonly id: string;
-  readonly room: number;
   /** Bodies among which water circulates; local index = place in this list. */
   readonly waters: readonly number[];
   /** Reservoirs and containers. */
   readonly stores: readonly number[];
+  /** Both. */
+  readonly bodies: readonly number[];
   readonly pumps: readonly PumpEdge[];
   readonly weirs: readonly WeirEdge[];
   readonly carries: readonly CarryEdge[];
   /** Devices whose system this is. */
   readonly devices: readonly number[];
-  /** The same by the water on which they act, in the order of `waters`. */
-  readonly devicesAt: readonly (readonly number[])[];
+  /** What acts on each of the waters, in their order. */
+  readonly around: readonly Around[];
   /** Those with a thermostat or cut-out of their own. */
   readonly thermostats: readonly number[];
   /** Those that switch by a thermostat or float of their own. */
   readonly ownSwitches: readonly number[];
   readonly reactors: readonly number[];
+  /** Those that give something by the clock: dosers and feeders. */
+  readonly dosed: readonly number[];
+  /** Volumes of its bodies at which something may switch; a step lands on them. */
+  readonly watchedLevels: readonly WatchedLevel[];
+  /** Places of its livestock among the groups of the site. */
+  readonly groups: readonly number[];
   /** Kinds of device that the system has. */
   readonly kinds: ReadonlySet<string>;
 }
@@ -75,7 +98,6 @@ export interface GroupModel {
   readonly system: number;
   /** Index in the science table of groups. */
   readonly group: number;
-  readonly name: string;
 }
 
 /** Life and surfaces of a body, as rates at 26 degrees C. */
@@ -99,12 +121,47 @@ export interface BodyLife {
   readonly reactiveM2: number;
 }
 
+/** Who hangs on which circuit and battery; by place in the site, -1 for none. */
+export interface PowerTables {
+  readonly circuitOfDevice: Int32Array;
+  readonly circuitOfHub: Int32Array;
+  readonly circuitOfLink: Int32Array;
+  readonly parentOfCircuit: Int32Array;
+  /** Battery that carries each of them when its circuit is dead. */
+  readonly batteryOfDevice: Int32Array;
+  readonly batteryOfHub: Int32Array;
+  readonly batteryOfLink: Int32Array;
+  /** Circuit that charges each battery. */
+  readonly chargedBy: Int32Array;
+  /** What hangs on each circuit or on one below it; a circuit lies under itself. */
+  readonly devicesUnder: readonly Int32Array[];
+  readonly hubsUnder: readonly Int32Array[];
+  readonly circuitsUnder: readonly Int32Array[];
+  /** What each battery carries. */
+  readonly carriedDevices: readonly Int32Array[];
+  readonly carriedHubs: readonly Int32Array[];
+  readonly carriedLinks: readonly Int32Array[];
+}
+
+/** What is to be known of each sensor, by its place in the site. */
+export interface SensorTables {
+  /** Place of what it looks at, among the parts of its kind. */
+  readonly placeOf: Int32Array;
+  /** System whose water or device it looks at; -1 for rooms and circuits. */
+  readonly systemOf: Int32Array;
+  /** 1 where it says yes or no. */
+  readonly isYesOrNo: Uint8Array;
+  /** Least speed at which its quantity is taken to be able to move, units per hour; 0 where it jumps. */
+  readonly leastSpeedPerH: Float64Array;
+  /** Sensors of each hub. */
+  readonly ofHub: readonly Int32Array[];
+}
+
 export interface Model {
   readonly site: Site;
   readonly bodyIndex: ReadonlyMap<string, number>;
   readonly deviceIndex: ReadonlyMap<string, number>;
   readonly sensorIndex: ReadonlyMap<string, number>;
-  readonly roomIndex: ReadonlyMap<string, number>;
   readonly circuitIndex: ReadonlyMap<string, number>;
   readonly batteryIndex: ReadonlyMap<string, number>;
   readonly linkIndex: ReadonlyMap<string, number>;
@@ -115,55 +172,25 @@ export interface Model {
   readonly levers: LeverTable;
   /** Rules of each hub. */
   readonly rules: readonly RuleTable[];
-  /** Global rule index of each hub's rules. */
+  /** Place among all rules of each hub's rules. */
   readonly rulesOfHub: readonly (readonly number[])[];
-  /** Battery that carries each device, hub, link when its circuit is dead; -1 none. */
-  readonly batteryOfDevice: Int32Array;
-  readonly batteryOfHub: Int32Array;
-  readonly batteryOfLink: Int32Array;
-  /** Devices, links and hubs by the circuit that feeds them; -1 none. */
-  readonly circuitOfDevice: Int32Array;
-  readonly circuitOfHub: Int32Array;
-  readonly circuitOfLink: Int32Array;
-  readonly parentOfCircuit: Int32Array;
+  readonly devicesOfHub: readonly Int32Array[];
+  readonly power: PowerTables;
+  readonly sensing: SensorTables;
   /** Place of a body among the waters of its system; -1 for stores. */
   readonly localOfBody: Int32Array;
-  /** By system. */
-  readonly watchedLevels: readonly (readonly WatchedLevel[])[];
-  /** Body on which each device acts. */
-  readonly bodyOfDevice: Int32Array;
   readonly roomOfBody: Int32Array;
   /** 1 where a lamp of the site shines on the body. */
   readonly hasLight: Uint8Array;
-  /** Place of what each sensor looks at, among the parts of its kind. */
-  readonly placeOfSensor: Int32Array;
-  /** System whose water or device a sensor looks at; -1 for rooms and circuits. */
-  readonly systemOfSensor: Int32Array;
   /** Lamps over each body. */
   readonly lampsOver: readonly (readonly number[])[];
+  /** Body on which each device acts. */
+  readonly bodyOfDevice: Int32Array;
+  readonly hubOfDevice: Int32Array;
   /** Pumped way that a device drives, or null. */
   readonly pumpOfDevice: readonly (PumpEdge | null)[];
-  readonly hubOfDevice: Int32Array;
-  readonly hubOfSensor: Int32Array;
+  /** Fills that may run only so long. */
+  readonly limitedFills: readonly { readonly device: number; readonly longestRunS: number }[];
   /** Offsets into the flat state. */
   readonly layout: Layout;
-}
-
-/** Where each region starts in the one Float64Array of a twin. */
-export interface Layout {
-  readonly clock: number;
-  readonly bodies: number;
-  readonly rooms: number;
-  readonly devices: number;
-  readonly sensors: number;
-  readonly batteries: number;
-  readonly circuits: number;
-  readonly flows: number;
-  readonly hubs: number;
-  readonly ledger: number;
-  readonly harm: number;
-  readonly dark: number;
-  readonly levers: number;
-  readonly rules: readonly number[];
-  readonly size: number;
 }

@@ -38,10 +38,14 @@ const ROOM_HEAT_J_M3_K = 100_000;
 /** The building warms or cools a room by at most this, K/h. */
 const BUILDING_K_PER_H = 2;
 const AIR_KG_M3 = 1.2;
+/** No room is tighter than this. */
+const LEAST_AIR_CHANGES_PER_H = 0.05;
 const STANDARD_KPA = 101.325;
+/** Columns of `scratch.roomAir`: temperature, humidity ratio, and what follows from them. */
+const KEPT_COLUMNS = 3;
 
 /** Outside air at a time, degrees C: sine over the year (warmest on day 200) and the day (warmest at 15:00). */
-export function outsideC(climate: ClimateName, dayOfYear: number, minuteOfDay: number): number {
+function outsideC(climate: ClimateName, dayOfYear: number, minuteOfDay: number): number {
   const { winterC, summerC, dayK } = CLIMATES[climate];
   const mean = (winterC + summerC) / 2;
   const season = ((summerC - winterC) / 2) * Math.cos((2 * Math.PI * (dayOfYear - 200)) / 365);
@@ -53,16 +57,22 @@ function humidityRatio(temperatureC: number, relative: number): number {
   return (0.622 * vapour) / (STANDARD_KPA - vapour);
 }
 
-/** Relative humidity of a room's air, 0..1. */
+/** Relative humidity of a room's air, 0..1. The air moves so rarely that the last answer is kept. */
 export function relativeHumidity(twin: Twin, room: number): number {
-  const at = room * ROOM_COLUMNS;
-  const ratio = twin.rooms[at + ROOM_HUMIDITY];
+  const { roomAir } = twin.scratch;
+  const kept = room * KEPT_COLUMNS;
+  const airC = twin.rooms[room * ROOM_COLUMNS + ROOM_AIR_C];
+  const ratio = twin.rooms[room * ROOM_COLUMNS + ROOM_HUMIDITY];
+  if (roomAir[kept] === airC && roomAir[kept + 1] === ratio) return roomAir[kept + 2];
   const vapour = (STANDARD_KPA * ratio) / (0.622 + ratio);
-  return Math.min(1, vapour / saturationVapourPressureKPa(twin.rooms[at + ROOM_AIR_C]));
+  roomAir[kept] = airC;
+  roomAir[kept + 1] = ratio;
+  roomAir[kept + 2] = Math.min(1, vapour / saturationVapourPressureKPa(airC));
+  return roomAir[kept + 2];
 }
 
-/** What the building's heating holds now. */
-export function heldC(twin: Twin, room: number): number {
+/** What the building's heating holds now, degrees C. */
+function heldC(twin: Twin, room: number): number {
   const spec = twin.model.site.rooms[room];
   if (spec.setBack === null) return spec.holdsC;
   const back = twin.closed || anyWindowHolds(spec.setBack.during, twin.clock, timeS(twin));
@@ -83,48 +93,55 @@ export function startRoom(twin: Twin, room: number): void {
 function outsideNow(twin: Twin, room: number): number {
   const spec = twin.model.site.rooms[room];
   const now = timeS(twin);
-  const extra = twin.levers[twin.model.levers.base.room[room] + AT.room.outsideK];
+  const extra = roomLever(twin, room, AT.room.outsideK);
   return outsideC(spec.climate, dayOfYearAt(twin.clock, now), minuteOfDayAt(twin.clock, now)) + extra;
 }
 
-/** Advances one room; `heatW` and `vapourKgH` come from its tanks and devices, `mainsUp` lets the building heat and cool. */
-export function stepRoom(
-  twin: Twin,
-  room: number,
-  hours: number,
-  heatW: number,
-  vapourKgH: number,
-  mainsUp: boolean,
-): void {
+/** Heat and vapour that a room gets from its tanks and devices. */
+export interface RoomGains {
+  readonly heatW: number;
+  readonly vapourKgH: number;
+}
+
+/** Advances one room; while the mains are up the building heats and cools. */
+export function stepRoom(twin: Twin, room: number, hours: number, gains: RoomGains, mainsUp: boolean): void {
   const spec = twin.model.site.rooms[room];
   const at = room * ROOM_COLUMNS;
-  const base = twin.model.levers.base.room[room];
   const outside = outsideNow(twin, room);
-  const people = !twin.closed && anyWindowHolds(spec.occupied, twin.clock, timeS(twin)) ? spec.occupants : 0;
-  const gainW = heatW + people * PERSON_HEAT_W + twin.levers[base + AT.room.heatW];
-  const gainK = (gainW * 3600 * spec.timeConstantH) / (spec.airM3 * ROOM_HEAT_J_M3_K);
-  const free = approach(twin.rooms[at + ROOM_AIR_C], outside + gainK, hours / spec.timeConstantH);
-  const heats = mainsUp && twin.levers[base + AT.room.heatingOff] === 0;
-  const cools = mainsUp && spec.coolsToC !== null && twin.levers[base + AT.room.coolingOff] === 0;
-  let air = free;
-  const wanted = heldC(twin, room);
-  if (heats && air < wanted) air = Math.min(wanted, air + BUILDING_K_PER_H * hours);
-  if (cools && air > spec.coolsToC!) air = Math.max(spec.coolsToC!, air - BUILDING_K_PER_H * hours);
-  twin.rooms[at + ROOM_AIR_C] = air;
+  const occupied = !twin.closed && anyWindowHolds(spec.occupied, twin.clock, timeS(twin));
+  const people = occupied ? spec.occupants : 0;
+  const airC = nextAirC(twin, room, hours, outside, gains.heatW + people * PERSON_HEAT_W, mainsUp);
+  twin.rooms[at + ROOM_AIR_C] = airC;
 
-  const exchange = Math.max(spec.airChangesPerH, 0.05);
+  const exchange = Math.max(spec.airChangesPerH, LEAST_AIR_CHANGES_PER_H);
   const airKgH = exchange * spec.airM3 * AIR_KG_M3;
+  const vapour = (gains.vapourKgH + people * PERSON_VAPOUR_KG_H) / airKgH;
   const outsideRatio = humidityRatio(outside, CLIMATES[spec.climate].relativeHumidity);
-  const ratio = approach(
-    twin.rooms[at + ROOM_HUMIDITY],
-    outsideRatio + (vapourKgH + people * PERSON_VAPOUR_KG_H) / airKgH,
-    exchange * hours,
-  );
-  twin.rooms[at + ROOM_HUMIDITY] = Math.min(ratio, humidityRatio(air, 1));
+  const ratio = approach(twin.rooms[at + ROOM_HUMIDITY], outsideRatio + vapour, exchange * hours);
+  twin.rooms[at + ROOM_HUMIDITY] = Math.min(ratio, humidityRatio(airC, 1));
 
   const breath = (people * PERSON_CO2_M3_H * 1e6) / (exchange * spec.airM3);
-  const extra = twin.levers[base + AT.room.co2Ppm];
+  const extra = roomLever(twin, room, AT.room.co2Ppm);
   twin.rooms[at + ROOM_CO2] = approach(twin.rooms[at + ROOM_CO2], OUTSIDE_CO2_PPM + breath + extra, exchange * hours);
+}
+
+/** Air after so many hours, degrees C: towards outside and what heats it, then as far as the building can hold it. */
+function nextAirC(twin: Twin, room: number, hours: number, outside: number, heatW: number, mainsUp: boolean): number {
+  const spec = twin.model.site.rooms[room];
+  const gainW = heatW + roomLever(twin, room, AT.room.heatW);
+  const gainK = (gainW * 3600 * spec.timeConstantH) / (spec.airM3 * ROOM_HEAT_J_M3_K);
+  let air = approach(twin.rooms[room * ROOM_COLUMNS + ROOM_AIR_C], outside + gainK, hours / spec.timeConstantH);
+  if (!mainsUp) return air;
+  const wanted = heldC(twin, room);
+  const cooled = roomLever(twin, room, AT.room.coolingOff) === 0 ? spec.coolsToC : null;
+  if (roomLever(twin, room, AT.room.heatingOff) === 0 && air < wanted)
+    air = Math.min(wanted, air + BUILDING_K_PER_H * hours);
+  if (cooled !== null && air > cooled) air = Math.max(cooled, air - BUILDING_K_PER_H * hours);
+  return air;
+}
+
+function roomLever(twin: Twin, room: number, at: number): number {
+  return twin.levers[twin.model.levers.base.room[room] + at];
 }
 
 /** Exponential approach to a target over a number of time constants. */

@@ -44,9 +44,9 @@ import {
 import { volumeL } from "./hydraulics.ts";
 import { DKH_TO_EQ_PER_L, isStore } from "./life.ts";
 import type { SystemModel } from "./model.ts";
-import { fillBatteries, powerMoved } from "./power.ts";
+import { fillBatteries } from "./power.ts";
 import { startRoom } from "./rooms.ts";
-import type { Twin } from "./state.ts";
+import { forget, type Twin } from "./state.ts";
 
 const CA_MG_PER_MOL = 40_078;
 const MG_MG_PER_MOL = 24_305;
@@ -78,10 +78,10 @@ export function startTwin(twin: Twin, fromS: number): void {
   twin.levers.set(model.levers.neutral);
   for (let room = 0; room < model.site.rooms.length; room++) startRoom(twin, room);
   for (const [place, body] of model.site.bodies.entries()) fillBody(twin, body, place, body.volumeL * body.fill);
-  model.site.devices.forEach((device, place) => {
+  for (const [place, { holdsG }] of model.site.devices.entries()) {
     twin.devices[place * DEVICE_COLUMNS + DEVICE_COMMAND] = -1;
-    twin.devices[place * DEVICE_COLUMNS + DEVICE_HELD] = device.holdsG;
-  });
+    twin.devices[place * DEVICE_COLUMNS + DEVICE_HELD] = holdsG;
+  }
   for (let sensor = 0; sensor < model.site.sensors.length; sensor++) {
     const at = sensor * SENSOR_COLUMNS;
     twin.sensors[at + SENSOR_LAGGED] = Number.NaN;
@@ -90,22 +90,16 @@ export function startTwin(twin: Twin, fromS: number): void {
     twin.sensors[at + SENSOR_HEARD] = fromS;
   }
   fillBatteries(twin);
-  twin.scratch.slow.fill(Number.NaN);
-  twin.scratch.next.edge = 0;
+  forget(twin);
   twin.scratch.next.lookS.fill(fromS);
-  twin.scratch.next.movedS = fromS;
-  twin.scratch.next.switchedS = fromS;
-  powerMoved(twin);
 }
 
 /** Reservoirs and drums as full as the circumstance says, after the days of settling in. */
 export function fillStores(twin: Twin, share: number | null): void {
-  twin.model.site.bodies.forEach((body, place) => {
+  for (const [place, body] of twin.model.site.bodies.entries())
     if (isStore(body)) fillBody(twin, body, place, body.volumeL * (share ?? body.fill));
-  });
-  twin.model.site.devices.forEach((device, place) => {
-    twin.devices[place * DEVICE_COLUMNS + DEVICE_HELD] = device.holdsG;
-  });
+  for (const [place, { holdsG }] of twin.model.site.devices.entries())
+    twin.devices[place * DEVICE_COLUMNS + DEVICE_HELD] = holdsG;
 }
 
 /** Brings a body to a temperature, degrees C. Only for the start of a run: the ledger does not know of it. */

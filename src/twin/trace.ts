@@ -20,8 +20,8 @@ import { kgPerL, volumeL } from "./hydraulics.ts";
 import { isStore } from "./life.ts";
 import type { Model } from "./model.ts";
 import { relativeHumidity } from "./rooms.ts";
-import { alkalinityDKH, ammoniaMgNL, oxygenMgL, perKg, phTotal, salinity, temperatureC } from "./sensing.ts";
 import type { Twin } from "./state.ts";
+import { alkalinityDKH, ammoniaMgNL, oxygenMgL, perKg, phTotal, salinity, temperatureC } from "./water-values.ts";
 
 export interface Probe {
   readonly name: string;

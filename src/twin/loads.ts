@@ -1,0 +1,105 @@
+/** What draws on circuits and batteries, and what follows when it is too much. */
+import { BATTERY_COLUMNS, BATTERY_ENERGY } from "./columns.ts";
+import { deviceLever, isRunning } from "./hydraulics.ts";
+import { AT } from "./levers.ts";
+import { circuitLive, energyWh, powerMoved } from "./power.ts";
+import { type Twin, timeS } from "./state.ts";
+
+/** Power of a hub or a link, W. */
+const HUB_W = 6;
+const LINK_W = 10;
+/** Share of a breaker's rating at which it opens. */
+const TRIP_SHARE = 1.05;
+/** A battery takes in this share of its energy an hour. */
+const CHARGE_PER_H = 0.2;
+/** A step that lands on an empty battery goes this far past it, h. */
+const PAST_EMPTY_H = 1e-6;
+
+/** Opens what is overloaded or leaks. */
+export function tripCircuits(twin: Twin): void {
+  const { site } = twin.model;
+  for (let circuit = 0; circuit < site.circuits.length; circuit++) {
+    if (!circuitLive(twin, circuit)) continue;
+    const { limitA, tripsOnLeakMA } = site.circuits[circuit];
+    const watts = circuitLoadW(twin, circuit);
+    const leakMA = circuitLeakMA(twin, circuit);
+    if (watts / site.mains.volts > limitA * TRIP_SHARE)
+      open(twin, circuit, `${Math.round(watts)} W is more than it carries`);
+    else if (tripsOnLeakMA !== null && leakMA > tripsOnLeakMA)
+      open(twin, circuit, `${Math.round(leakMA)} mA leak to earth`);
+  }
+}
+
+function open(twin: Twin, circuit: number, why: string): void {
+  const { id } = twin.model.site.circuits[circuit];
+  twin.circuits[circuit] = 1;
+  powerMoved(twin);
+  twin.onEvent?.({ tS: timeS(twin), kind: "power", part: id, text: `${id} opens: ${why}` });
+}
+
+/** What a circuit and those below it carry, W. */
+export function circuitLoadW(twin: Twin, circuit: number): number {
+  const { power, site } = twin.model;
+  let watts = 0;
+  for (const device of power.devicesUnder[circuit]) if (isRunning(twin, device)) watts += site.devices[device].powerW;
+  for (let hub = 0; hub < power.hubsUnder[circuit].length; hub++) watts += HUB_W;
+  return watts;
+}
+
+/** Leakage that this circuit's own protection sees: of its parts and of circuits below it that have none of their own open. */
+function circuitLeakMA(twin: Twin, circuit: number): number {
+  const { power, levers } = twin.model;
+  let leakMA = 0;
+  for (const device of power.devicesUnder[circuit]) {
+    const isPlugged = deviceLever(twin, device, AT.device.dead) <= 0;
+    if (isPlugged && circuitLive(twin, power.circuitOfDevice[device]))
+      leakMA += deviceLever(twin, device, AT.device.leakMA);
+  }
+  for (const other of power.circuitsUnder[circuit])
+    if (circuitLive(twin, other)) leakMA += twin.levers[levers.base.circuit[other] + AT.circuit.leakMA];
+  return leakMA;
+}
+
+/** What a battery carries now, for things whose own circuit is dead, W. */
+function batteryLoadW(twin: Twin, battery: number): number {
+  const { power, site } = twin.model;
+  let watts = 0;
+  for (const device of power.carriedDevices[battery])
+    if (isRunning(twin, device) && !circuitLive(twin, power.circuitOfDevice[device]))
+      watts += site.devices[device].powerW;
+  for (const hub of power.carriedHubs[battery]) if (!circuitLive(twin, power.circuitOfHub[hub])) watts += HUB_W;
+  for (const link of power.carriedLinks[battery]) if (!circuitLive(twin, power.circuitOfLink[link])) watts += LINK_W;
+  return watts;
+}
+
+/** Draws from and charges the batteries over a span; returns true where one ran empty. */
+export function stepBatteries(twin: Twin, hours: number): boolean {
+  let emptied = false;
+  for (let battery = 0; battery < twin.model.site.batteries.length; battery++)
+    if (stepBattery(twin, battery, hours)) emptied = true;
+  return emptied;
+}
+
+function stepBattery(twin: Twin, battery: number, hours: number): boolean {
+  const spec = twin.model.site.batteries[battery];
+  const at = battery * BATTERY_COLUMNS + BATTERY_ENERGY;
+  const loadW = batteryLoadW(twin, battery);
+  const before = energyWh(twin, battery);
+  if (loadW > 0 && before > 0) twin.batteries[at] -= loadW * hours;
+  else if (circuitLive(twin, twin.model.power.chargedBy[battery]))
+    twin.batteries[at] = Math.min(spec.energyWh, twin.batteries[at] + CHARGE_PER_H * spec.energyWh * hours);
+  if (before <= 0 || energyWh(twin, battery) > 0) return false;
+  twin.onEvent?.({ tS: timeS(twin) + hours * 3600, kind: "power", part: spec.id, text: `${spec.id} is empty` });
+  return true;
+}
+
+/** Hours until the next battery in use is empty. */
+export function hoursToEmptyBattery(twin: Twin): number {
+  let soonest = Number.POSITIVE_INFINITY;
+  for (let battery = 0; battery < twin.model.site.batteries.length; battery++) {
+    const loadW = batteryLoadW(twin, battery);
+    const leftWh = energyWh(twin, battery);
+    if (loadW > 0 && leftWh > 0) soonest = Math.min(soonest, leftWh / loadW + PAST_EMPTY_H);
+  }
+  return soonest;
+}

@@ -1,0 +1,31 @@
+/** When the water will stand at a level at which something switches. */
+import { BODY_COLUMNS, MASS } from "./columns.ts";
+import { kgPerL, volumeL } from "./hydraulics.ts";
+import type { SystemModel } from "./model.ts";
+import type { Twin } from "./state.ts";
+
+/** A step that lands on a level goes this far past it, so that the switch sees it crossed, L. */
+const PAST_LEVEL_L = 1e-5;
+/** A body may lose this share of its water in one step, so that what hangs on its level keeps up. */
+const LOSS_STEP_SHARE = 0.1;
+const LONGEST_STEP_H = 1 / 6;
+
+/** Hours until a watched volume of this system is reached at the planned flows; Infinity if none is. */
+export function hoursToLevel(twin: Twin, system: SystemModel): number {
+  const { netKgH } = twin.scratch;
+  let soonest = Number.POSITIVE_INFINITY;
+  for (const { body, volumeL: level } of system.watchedLevels) {
+    if (netKgH[body] === 0) continue;
+    const ratePerH = netKgH[body] / kgPerL(twin, body);
+    const gap = level - volumeL(twin, body);
+    if (Math.abs(gap) < PAST_LEVEL_L || gap * ratePerH <= 0) continue;
+    soonest = Math.min(soonest, (gap + Math.sign(gap) * PAST_LEVEL_L) / ratePerH);
+  }
+  for (const body of system.waters) {
+    const mass = twin.bodies[body * BODY_COLUMNS + MASS];
+    const losesKgH = -netKgH[body];
+    if (losesKgH * LONGEST_STEP_H > LOSS_STEP_SHARE * mass)
+      soonest = Math.min(soonest, (LOSS_STEP_SHARE * mass) / losesKgH);
+  }
+  return soonest;
+}

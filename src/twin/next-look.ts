@@ -1,0 +1,89 @@
+/**
+ * When a hub need look again. Between looks the water moves slowly and nearly straight, and the noise of every coming tick
+ * is known: so the coming ticks are tried on readings drawn straight on from the last two looks, and the hub looks at the
+ * first at which a term that matters would change, or after a while that grows with the time since anything was switched.
+ */
+import { ABOVE, BELOW, BETWEEN, isActive, nextTimedChangeS, OUTSIDE, type RuleTable } from "../rules/index.ts";
+import { distanceToLimit, reachOfNoise, readingAhead, shownAhead } from "./reading-ahead.ts";
+import { type Twin, timeS } from "./state.ts";
+
+/** Looks are never farther apart than this, s. */
+export const LOOK_AT_LEAST_S = 600;
+/** After a switching the time between looks grows with this multiple of the time since. */
+const CALM_TIMES = 4;
+
+/** Sets the next time at which this hub's rules could decide anything new. */
+export function planNextLook(twin: Twin, hub: number, minute: number, day: number): void {
+  const { next } = twin.scratch;
+  const table = twin.model.rules[hub];
+  const nowS = timeS(twin);
+  const everyS = twin.model.site.hubs[hub].readsEveryS;
+  const timedS = timedChangeS(twin, hub, minute, day) - nowS;
+  const calmS = Math.max(everyS, CALM_TIMES * (nowS - next.movedS));
+  const mostS = Math.min(LOOK_AT_LEAST_S, calmS, timedS);
+  const nowTick = Math.floor(nowS / everyS + 1e-9);
+  let ticks = Math.max(1, Math.ceil(mostS / everyS - 1e-9));
+  for (let rule = 0; rule < table.rules.length && ticks > 1; rule++) {
+    const active = isActive(table, twin.ruleStates[hub], rule);
+    const hasUntil = table.firstTerm[2 * rule + 2] > table.firstTerm[2 * rule + 1];
+    if (!active || !hasUntil || table.holdS[2 * rule] > 0)
+      ticks = ticksToChange(twin, hub, 2 * rule, { nowTick, everyS }, ticks);
+    if (active && hasUntil) ticks = ticksToChange(twin, hub, 2 * rule + 1, { nowTick, everyS }, ticks);
+  }
+  next.lookS[hub] = (nowTick + ticks) * everyS;
+}
+
+/** A sensor that speaks at every look need not be waited for. */
+function timedChangeS(twin: Twin, hub: number, minute: number, day: number): number {
+  const { sensing, site, rules } = twin.model;
+  const { readings, heard } = twin.scratch.hubs[hub];
+  for (const sensor of sensing.ofHub[hub])
+    if (!Number.isNaN(readings[sensor]) && site.sensors[sensor].everyH === 0) heard[sensor] = Number.POSITIVE_INFINITY;
+  return nextTimedChangeS(rules[hub], twin.ruleStates[hub], timeS(twin), minute, day, heard);
+}
+
+interface Ticks {
+  readonly nowTick: number;
+  readonly everyS: number;
+}
+
+/** First coming tick, up to `most`, at which a term of a condition would change. */
+function ticksToChange(twin: Twin, hub: number, condition: number, { nowTick, everyS }: Ticks, most: number): number {
+  const table = twin.model.rules[hub];
+  let ticks = most;
+  for (let term = table.firstTerm[condition]; term < table.firstTerm[condition + 1]; term++) {
+    const reading = twin.scratch.hubs[hub].readings[table.sensor[term]];
+    if (table.operator[term] > OUTSIDE || Number.isNaN(reading)) continue;
+    if (staysPut(twin, table, term, everyS * ticks)) continue;
+    const now = termHolds(table, term, reading);
+    for (let tick = 1; tick < ticks; tick++)
+      if (holdsAhead(twin, table, term, nowTick + tick, tick * everyS) !== now) ticks = tick;
+  }
+  return ticks;
+}
+
+/** True where a reading cannot come near the limits within `spanS`. */
+function staysPut(twin: Twin, table: RuleTable, term: number, spanS: number): boolean {
+  const sensor = table.sensor[term];
+  const operator = table.operator[term];
+  if (distanceToLimit(twin, sensor, table.low[term], spanS) <= 0) return false;
+  const hasTwo = operator === BETWEEN || operator === OUTSIDE;
+  return !hasTwo || distanceToLimit(twin, sensor, table.high[term], spanS) > 0;
+}
+
+/** Whether a term would hold at a coming tick. The noise of that tick is asked for only where it could decide. */
+function holdsAhead(twin: Twin, table: RuleTable, term: number, tick: number, aheadS: number): boolean {
+  const sensor = table.sensor[term];
+  const shown = shownAhead(twin, sensor, aheadS);
+  const reach = reachOfNoise(twin, sensor);
+  const isClear = Math.abs(shown - table.low[term]) > reach && Math.abs(shown - table.high[term]) > reach;
+  return termHolds(table, term, isClear ? shown : readingAhead(twin, sensor, tick, aheadS));
+}
+
+function termHolds(table: RuleTable, term: number, reading: number): boolean {
+  const operator = table.operator[term];
+  if (operator === BELOW) return reading < table.low[term];
+  if (operator === ABOVE) return reading > table.low[term];
+  const inside = reading >= table.low[term] && reading <= table.high[term];
+  return operator === BETWEEN ? inside : !inside;
+}

@@ -1,0 +1,178 @@
+/**
+ * The scratch space of a twin: what a step works out on its way. Nothing here has to outlive a restore; all of it follows
+ * from the state.
+ */
+import { hashText } from "../foundation/index.ts";
+import { makeRuleOutput, type RuleOutput } from "../rules/index.ts";
+import { CARBONATE_SIZE } from "../science/index.ts";
+import { BODY_COLUMNS, LEDGER_COLUMNS, ROOM_COLUMNS, TRANSPORTED } from "./columns.ts";
+import type { Model, SystemModel } from "./model.ts";
+import { RATES } from "./rates.ts";
+
+/** Columns of the per-body slow quantities, worked out once a step. */
+export const SLOW = {
+  temperatureC: 0,
+  salinity: 1,
+  kgPerL: 2,
+  q10: 3,
+  oxygenSaturation: 4,
+  oxygenKgH: 5,
+  carbonKgH: 6,
+  co2Equilibrium: 7,
+  lossWPerK: 8,
+  airC: 9,
+  evaporationKgH: 10,
+  heatW: 11,
+  light: 12,
+  constantsT: 13,
+  constantsS: 14,
+  skim: 15,
+  fishOxygen: 16,
+} as const;
+export const SLOW_COLUMNS = 17;
+
+/** Flows of one system as planned for the next step; by local place. */
+export interface SystemFlows {
+  /** kg/h, row = to, column = from. */
+  readonly exchange: Float64Array;
+  /** Amounts carried in from elsewhere, mol/h, kg/h, J/h. */
+  readonly carried: Float64Array;
+  /** Water that leaves the circulation, and the part of it that goes to the floor, kg/h. */
+  readonly lostKgH: Float64Array;
+  readonly floorKgH: Float64Array;
+}
+
+/** Space for one step of one system: as large as the largest needs. Blocks hold TRANSPORTED columns for each water. */
+export interface StepSpace {
+  readonly lower: Float64Array;
+  readonly oxygenLower: Float64Array;
+  readonly oxygenBefore: Float64Array;
+  readonly amounts: Float64Array;
+  readonly stage: Float64Array;
+  readonly k1: Float64Array;
+  readonly k2: Float64Array;
+  readonly source: Float64Array;
+  readonly mass: Float64Array;
+  readonly massEnd: Float64Array;
+  /** What a step changes, as it was before, and the temperatures then, by local place. */
+  readonly undo: Float64Array;
+  readonly temperatureC: Float64Array;
+}
+
+/** What may switch next, and what was touched. */
+export interface Pending {
+  /** Place of the next timer edge. */
+  edge: number;
+  /** Next look of each hub that may matter, s. */
+  readonly lookS: Float64Array;
+  /** Time of the last switching, s. */
+  movedS: number;
+  powerMoved: boolean;
+  loadMoved: boolean;
+  /** Any device may have to switch. */
+  switchAll: boolean;
+  /** When all were last looked at, s. */
+  switchedS: number;
+  /** Steps taken since the twin was made, for benchmarks. */
+  steps: number;
+}
+
+/** What a hub sees at a look, by sensor of the site; of those that are not its own it hears nothing. */
+export interface HubView {
+  readonly readings: Float64Array;
+  readonly heard: Float64Array;
+  readonly output: RuleOutput;
+}
+
+export interface Scratch {
+  readonly slow: Float64Array;
+  readonly constants: readonly Float64Array[];
+  /** Planned flows of each system. */
+  readonly flows: readonly SystemFlows[];
+  readonly step: StepSpace;
+  /** Rates of the reactions of one body in one stage, mol/h (reactions.ts). */
+  readonly rates: Float64Array;
+  /** Share of each body that carries took in this step, and what they poured into stores, mol, kg, J. */
+  readonly given: Float64Array;
+  readonly poured: Float64Array;
+  /** Change of each body's water by flows and evaporation, kg/h; by body of the site. */
+  readonly netKgH: Float64Array;
+  /** What each device carries, L/h. */
+  readonly deviceFlow: Float64Array;
+  readonly circuitLive: Uint8Array;
+  readonly hubs: readonly HubView[];
+  readonly sensorStream: Int32Array;
+  readonly sensorSlope: Float64Array;
+  readonly roomHeatW: Float64Array;
+  readonly roomVapourKgH: Float64Array;
+  /** Air of each room as last seen: degrees C, kg/kg, and the relative humidity that follows. */
+  readonly roomAir: Float64Array;
+  /** Times at which a timer turns something. */
+  readonly timerEdges: Float64Array;
+  readonly next: Pending;
+}
+
+export function makeScratch(model: Model, timerEdges: Float64Array): Scratch {
+  const { site } = model;
+  return {
+    slow: new Float64Array(site.bodies.length * SLOW_COLUMNS).fill(Number.NaN),
+    constants: site.bodies.map(() => new Float64Array(CARBONATE_SIZE)),
+    flows: model.systems.map(makeFlows),
+    step: makeStepSpace(model),
+    rates: new Float64Array(RATES),
+    given: new Float64Array(site.bodies.length),
+    poured: new Float64Array(site.bodies.length * TRANSPORTED),
+    netKgH: new Float64Array(site.bodies.length),
+    deviceFlow: new Float64Array(site.devices.length),
+    circuitLive: new Uint8Array(site.circuits.length),
+    hubs: model.rules.map((table) => ({
+      readings: new Float64Array(site.sensors.length).fill(Number.NaN),
+      heard: new Float64Array(site.sensors.length).fill(Number.POSITIVE_INFINITY),
+      output: makeRuleOutput(table),
+    })),
+    sensorStream: Int32Array.from(site.sensors, (sensor) => hashText(sensor.id) | 0),
+    sensorSlope: new Float64Array(site.sensors.length),
+    roomHeatW: new Float64Array(site.rooms.length),
+    roomVapourKgH: new Float64Array(site.rooms.length),
+    roomAir: new Float64Array(site.rooms.length * 3).fill(Number.NaN),
+    timerEdges,
+    next: {
+      edge: 0,
+      lookS: new Float64Array(site.hubs.length),
+      movedS: 0,
+      powerMoved: true,
+      loadMoved: true,
+      switchAll: true,
+      switchedS: 0,
+      steps: 0,
+    },
+  };
+}
+
+function makeFlows({ waters: { length } }: SystemModel): SystemFlows {
+  return {
+    exchange: new Float64Array(length * length),
+    carried: new Float64Array(length * TRANSPORTED),
+    lostKgH: new Float64Array(length),
+    floorKgH: new Float64Array(length),
+  };
+}
+
+function makeStepSpace({ site, systems }: Model): StepSpace {
+  const most = Math.max(1, ...systems.map((system) => system.waters.length));
+  const block = () => new Float64Array(most * TRANSPORTED);
+  return {
+    lower: new Float64Array(most * most),
+    oxygenLower: new Float64Array(most * most),
+    oxygenBefore: new Float64Array(most),
+    amounts: block(),
+    stage: block(),
+    k1: block(),
+    k2: block(),
+    source: block(),
+    mass: new Float64Array(most),
+    massEnd: new Float64Array(most),
+    undo: new Float64Array(site.bodies.length * BODY_COLUMNS + LEDGER_COLUMNS + site.rooms.length * ROOM_COLUMNS),
+    temperatureC: new Float64Array(most),
+  };
+}

@@ -1,0 +1,33 @@
+/** Keeps what a step of one system changes, so that the step can be taken back where it went past a switching. */
+import { BODY_COLUMNS, LEDGER_COLUMNS } from "./columns.ts";
+import type { SystemModel } from "./model.ts";
+import { SLOW, SLOW_COLUMNS, type Twin } from "./state.ts";
+
+/** Notes bodies, ledger and rooms as they are, and the temperature of each water. */
+export function keepBefore(twin: Twin, system: SystemModel): void {
+  const { undo, temperatureC } = twin.scratch.step;
+  let at = 0;
+  for (const body of system.bodies) at = copy(twin.bodies, body * BODY_COLUMNS, undo, at, BODY_COLUMNS);
+  at = copy(twin.ledger, system.index * LEDGER_COLUMNS, undo, at, LEDGER_COLUMNS);
+  copy(twin.rooms, 0, undo, at, twin.rooms.length);
+  for (let local = 0; local < system.waters.length; local++)
+    temperatureC[local] = twin.scratch.slow[system.waters[local] * SLOW_COLUMNS + SLOW.temperatureC];
+}
+
+/** Puts them back. */
+export function takeBack(twin: Twin, system: SystemModel): void {
+  const { undo } = twin.scratch.step;
+  let at = 0;
+  for (const body of system.bodies) {
+    copy(undo, at, twin.bodies, body * BODY_COLUMNS, BODY_COLUMNS);
+    at += BODY_COLUMNS;
+  }
+  copy(undo, at, twin.ledger, system.index * LEDGER_COLUMNS, LEDGER_COLUMNS);
+  copy(undo, at + LEDGER_COLUMNS, twin.rooms, 0, twin.rooms.length);
+}
+
+/** Returns the place after the last that was written. */
+function copy(from: Float64Array, fromAt: number, to: Float64Array, toAt: number, count: number): number {
+  for (let place = 0; place < count; place++) to[toAt + place] = from[fromAt + place];
+  return toAt + count;
+}
