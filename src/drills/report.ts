@@ -70,7 +70,7 @@ export class Recorder {
       .map((probe) => ({ probe, values: [] }));
     this.#sensed = sensedProbes(setting.model)
       .filter((probe, sensor) => {
-        const system = setting.model.systemOfSensor[sensor];
+        const system = setting.model.sensing.systemOf[sensor];
         return keep(probe) && (system < 0 || setting.systems.includes(system));
       })
       .map((probe) => ({ probe, values: [] }));
