@@ -1,6 +1,7 @@
 /**
- * Three kinds of tests, run as projects: `arrows` (who may import whom), `unit` (beside the code, with the
- * property tests, and across rooms in test/) and `browser` (a real browser against a real server).
+ * Four kinds of tests, run as projects: `arrows` (who may import whom), `unit` (beside the code, with the
+ * property tests, and across rooms in test/), `schools` (both example schools rehearsed whole) and `browser` (a real
+ * browser against a real server).
  */
 import react from "@vitejs/plugin-react";
 import { defineConfig } from "vitest/config";
@@ -20,7 +21,16 @@ export default defineConfig({
           name: "unit",
           environment: "node",
           include: ["src/**/*.test.{ts,tsx}", "test/**/*.test.ts"],
-          exclude: ["test/arrows.test.ts", "test/browser/**"],
+          exclude: ["test/arrows.test.ts", "test/schools.test.ts", "test/browser/**"],
+          testTimeout: oneMinuteMs,
+        },
+      },
+      {
+        // Takes minutes and every thread, so it must not stand beside others.
+        test: {
+          name: "schools",
+          environment: "node",
+          include: ["test/schools.test.ts"],
           testTimeout: oneMinuteMs,
         },
       },

@@ -24,6 +24,7 @@ const steps = {
   lint: () => check(["eslint", "."]),
   arrows: () => tests("arrows"),
   unit: () => tests("unit"),
+  schools: () => tests("schools"),
   "dead-code": () => check(["knip", "--no-progress", "--no-config-hints"]),
   build: () => check(["vite", "build", "--logLevel", "warn"]),
   browser: () => {
