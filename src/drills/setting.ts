@@ -15,9 +15,11 @@ import {
   isHarmed,
   isRunning,
   isStore,
+  lookNow,
   type Model,
   oxygenMgL,
   phTotal,
+  powerMoved,
   restore,
   roundRooms,
   salinity,
@@ -121,6 +123,8 @@ export function makeSetting(
   twin.harm.fill(0);
   startAsDescribed(twin, warmth);
   fillStores(twin, circumstance.reservoirs);
+  powerMoved(twin);
+  lookNow(twin);
   model.systems.forEach((system) => {
     twin.active[system.index] = systems.includes(system.index) ? 1 : 0;
   });

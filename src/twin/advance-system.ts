@@ -1,6 +1,7 @@
 /** One system from one stop of the twin to the next. Its own thermostats and floats switch in between, each at its moment. */
+
+import { CLOCK_NOW } from "./columns.ts";
 import { updateHarm } from "./harm.ts";
-import { lookSoon } from "./hub.ts";
 import { stepSystem } from "./integrate.ts";
 import type { SystemModel } from "./model.ts";
 import { hoursToLevel } from "./next-level.ts";
@@ -10,7 +11,7 @@ import { planReactors } from "./reactor.ts";
 import { settleLevels } from "./settle-levels.ts";
 import { updateSlow, updateWaters } from "./slow.ts";
 import type { Twin } from "./state.ts";
-import { switchDevice } from "./switching.ts";
+import { switchSystem } from "./switching.ts";
 import { keepBefore, takeBack } from "./undo.ts";
 import { temperatureC } from "./water-values.ts";
 
@@ -30,7 +31,6 @@ export function prepare(twin: Twin, system: SystemModel): void {
 
 /** Runs a prepared system; the clock of the twin stands at `fromS` before and after. */
 export function advanceSystem(twin: Twin, system: SystemModel, fromS: number, toS: number): void {
-  const { clock } = twin.model.layout;
   let leftH = (toS - fromS) / 3600;
   if (system.thermostats.length === 0) {
     step(twin, system, leftH);
@@ -44,11 +44,11 @@ export function advanceSystem(twin: Twin, system: SystemModel, fromS: number, to
     updateHarm(twin, system, hours);
     leftH -= hours;
     if (leftH <= NO_TIME_H) break;
-    twin.state[clock] = toS - leftH * 3600;
-    switchOwn(twin, system);
+    twin.clocks[CLOCK_NOW] = toS - leftH * 3600;
+    switchSystem(twin, system, false);
     prepare(twin, system);
   }
-  twin.state[clock] = fromS;
+  twin.clocks[CLOCK_NOW] = fromS;
 }
 
 function step(twin: Twin, system: SystemModel, hours: number): void {
@@ -82,10 +82,4 @@ function firstCrossing(twin: Twin, system: SystemModel): number {
     first = Math.min(first, (Math.abs(start) + PAST_POINT_K) / Math.abs(end - start));
   }
   return first;
-}
-
-function switchOwn(twin: Twin, system: SystemModel): void {
-  let changed = false;
-  for (const device of system.ownSwitches) if (switchDevice(twin, device)) changed = true;
-  if (changed) lookSoon(twin);
 }

@@ -2,11 +2,12 @@
  * The course of time: from one moment at which something may switch to the next, all systems together.
  */
 import { advanceSystem, prepare } from "./advance-system.ts";
-import { CLOCK_NOW } from "./columns.ts";
+import { CLOCK_LOAD_MOVED, CLOCK_NOW, CLOCK_SWITCH_ALL, CLOCK_SWITCHED, HUB_COLUMNS, HUB_LOOK } from "./columns.ts";
 import { runHabits } from "./habits.ts";
 import { runHands } from "./hands.ts";
-import { look, lookSoon } from "./hub.ts";
+import { look } from "./hub.ts";
 import { hoursToEmptyBattery, tripCircuits } from "./loads.ts";
+import { lookSoon, nextMarkS } from "./look-soon.ts";
 import type { SystemModel } from "./model.ts";
 import { hoursToLevel } from "./next-level.ts";
 import { nextRunLimitS } from "./own-switches.ts";
@@ -15,8 +16,9 @@ import { SLOW, SLOW_COLUMNS, type Twin, timeS } from "./state.ts";
 import { advanceSurroundings } from "./surroundings.ts";
 import { switchDevices } from "./switching.ts";
 
-/** Longest and shortest stretch between two looks at everything, s. */
-export const STRETCH_S = 600;
+/** All devices are looked at about this often, s. */
+const STRETCH_S = 600;
+/** Shortest stretch between two stops, s. */
 const SHORTEST_S = 0.5;
 /** Times closer than this are the same, s. */
 const SAME_S = 1e-6;
@@ -55,13 +57,13 @@ function isUnknown(twin: Twin, system: SystemModel): boolean {
 
 /** Lets sockets, thermostats and breakers come to rest. */
 function settleSwitches(twin: Twin): void {
-  const { next } = twin.scratch;
   for (let round = 0; round < ROUNDS; round++) {
-    const changed = switchDevices(twin, round > 0 || isAllDue(twin)) || next.loadMoved;
-    if (!changed) return;
-    next.loadMoved = false;
+    const switched = switchDevices(twin, round > 0 || isAllDue(twin));
+    const loadMoved = twin.clocks[CLOCK_LOAD_MOVED] > 0;
+    if (!switched && !loadMoved) return;
+    twin.clocks[CLOCK_LOAD_MOVED] = 0;
     tripCircuits(twin);
-    lookSoon(twin);
+    if (loadMoved) lookSoon(twin);
   }
 }
 
@@ -69,14 +71,14 @@ function settleSwitches(twin: Twin): void {
 function isAllDue(twin: Twin): boolean {
   const { next, timerEdges } = twin.scratch;
   const nowS = timeS(twin);
-  let due = next.switchAll || nowS - next.switchedS >= STRETCH_S - ABOUT_S;
+  let due = twin.clocks[CLOCK_SWITCH_ALL] > 0 || nowS - twin.clocks[CLOCK_SWITCHED] >= STRETCH_S - ABOUT_S;
   while (next.edge < timerEdges.length && timerEdges[next.edge] <= nowS + SAME_S) {
     next.edge++;
     due = true;
   }
   if (due) {
-    next.switchAll = false;
-    next.switchedS = nowS;
+    twin.clocks[CLOCK_SWITCH_ALL] = 0;
+    twin.clocks[CLOCK_SWITCHED] = nowS;
   }
   return due;
 }
@@ -86,8 +88,8 @@ function nextStop(twin: Twin, untilS: number): number {
   const { next, timerEdges } = twin.scratch;
   const fromS = timeS(twin);
   const edgeS = timerEdges[next.edge] ?? Number.POSITIVE_INFINITY;
-  let stop = Math.min(untilS, fromS + STRETCH_S, edgeS, nextRunLimitS(twin));
-  for (let hub = 0; hub < next.lookS.length; hub++) stop = Math.min(stop, next.lookS[hub]);
+  let stop = Math.min(untilS, nextMarkS(fromS), edgeS, nextRunLimitS(twin));
+  for (let at = HUB_LOOK; at < twin.hubs.length; at += HUB_COLUMNS) stop = Math.min(stop, twin.hubs[at]);
   for (const system of twin.model.systems)
     if (isActive(twin, system)) stop = Math.min(stop, fromS + 3600 * hoursToLevel(twin, system));
   stop = Math.min(stop, fromS + 3600 * hoursToEmptyBattery(twin));
@@ -96,14 +98,14 @@ function nextStop(twin: Twin, untilS: number): number {
 
 /** Runs everything to the next stop, where doses and meals fall due and hubs look. */
 function advanceTo(twin: Twin, toS: number): void {
-  const { model, scratch } = twin;
+  const { model } = twin;
   const fromS = timeS(twin);
   for (const system of model.systems) if (isActive(twin, system)) advanceSystem(twin, system, fromS, toS);
   advanceSurroundings(twin, (toS - fromS) / 3600, toS);
-  twin.state[model.layout.clock + CLOCK_NOW] = toS;
+  twin.clocks[CLOCK_NOW] = toS;
   for (const system of model.systems) if (isActive(twin, system)) runByTheClock(twin, system, fromS, toS);
   for (let hub = 0; hub < model.site.hubs.length; hub++)
-    if (scratch.next.lookS[hub] <= toS + SAME_S && look(twin, hub)) scratch.next.switchAll = true;
+    if (twin.hubs[hub * HUB_COLUMNS + HUB_LOOK] <= toS + SAME_S && look(twin, hub)) twin.clocks[CLOCK_SWITCH_ALL] = 1;
 }
 
 function runByTheClock(twin: Twin, system: SystemModel, fromS: number, toS: number): void {

@@ -51,10 +51,13 @@ export const COLUMN_NAMES = [
   "nitrogen not yet rotting",
 ] as const;
 
-/** Times of the whole site, s. */
+/** Columns of the site as a whole: times in s, and what waits to be looked at, 0 or 1. */
 export const CLOCK_NOW = 0;
 export const CLOCK_ROOMS = 1; // when the rooms were last moved on
-export const CLOCK_COLUMNS = 4;
+export const CLOCK_SWITCHED = 2; // when all devices were last looked at
+export const CLOCK_SWITCH_ALL = 3; // any device may have to switch
+export const CLOCK_LOAD_MOVED = 4; // breakers may have to open
+export const CLOCK_COLUMNS = 5;
 
 /** Columns of a room. */
 export const ROOM_AIR_C = 0; // degrees C
@@ -78,7 +81,8 @@ export const SENSOR_LAGGED = 0;
 export const SENSOR_READING = 1; // NaN = none
 export const SENSOR_HEARD = 2; // s, last word
 export const SENSOR_FROZEN = 3; // value held by a frozen sensor, NaN = not yet
-export const SENSOR_COLUMNS = 4;
+export const SENSOR_SLOPE = 4; // speed of the lagged value between the last two looks, 1/s
+export const SENSOR_COLUMNS = 5;
 
 /** Columns of a battery or generator. */
 export const BATTERY_ENERGY = 0; // Wh of what its label says
@@ -87,7 +91,9 @@ export const BATTERY_COLUMNS = 2;
 
 /** Columns of a hub. */
 export const HUB_UP = 0; // it worked at its last look: 0 or 1
-export const HUB_COLUMNS = 2;
+export const HUB_LOOK = 1; // s, next look that may matter
+export const HUB_MOVED = 2; // s, when something that it sees last switched
+export const HUB_COLUMNS = 3;
 
 /** Columns of a flow. */
 export const FLOW_NOW = 0; // L/h

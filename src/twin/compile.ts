@@ -102,12 +102,20 @@ function compileLevers(site: Site): LeverTable {
 
 function compileSensors(site: Site, ids: Readonly<Record<Sensor["atKind"] | "hub", Ids>>): SensorTables {
   const hubOf = site.sensors.map(({ hub }) => (hub === null ? -1 : (ids.hub.get(hub) ?? -1)));
+  const systemOf = site.sensors.map((sensor) => systemOfSensor(site, sensor));
+  // What hangs on a circuit shows in its power, whatever the system.
+  const seen = (sensor: number, system: number) =>
+    systemOf[sensor] === system || site.sensors[sensor].atKind === "circuit";
+  const ofHub = site.hubs.map((_, hub) => placesWhere(hubOf, (own) => own === hub));
   return {
     placeOf: Int32Array.from(site.sensors, (sensor) => ids[sensor.atKind].get(sensor.at) ?? 0),
-    systemOf: Int32Array.from(site.sensors, (sensor) => systemOfSensor(site, sensor)),
+    systemOf: Int32Array.from(systemOf),
     isYesOrNo: Uint8Array.from(site.sensors, ({ measures }) => (isYesOrNo(measures) ? 1 : 0)),
     leastSpeedPerH: Float64Array.from(site.sensors, ({ measures }) => SPEED_PER_H[measures]),
-    ofHub: site.hubs.map((_, hub) => placesWhere(hubOf, (own) => own === hub)),
+    ofHub,
+    sees: ofHub.map((own) =>
+      Uint8Array.from(site.systems.keys(), (system) => (own.some((sensor) => seen(sensor, system)) ? 1 : 0)),
+    ),
   };
 }
 

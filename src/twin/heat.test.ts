@@ -1,7 +1,7 @@
 /** Heat: worked by hand for a 400 L display over a 100 L sump, then what follows for heaters, probes and cut-outs. */
 import { describe, expect, it } from "vitest";
 import { type HeldAir, HOUR_S, type Run, runInAir, startRun } from "../../test/sites.ts";
-import { BODY_COLUMNS, HEAT, HEAT_CAPACITY, MASS } from "./columns.ts";
+import { BODY_COLUMNS, HEAT, HEAT_CAPACITY, MASS, SENSOR_COLUMNS, SENSOR_READING } from "./columns.ts";
 import { worstDose } from "./harm.ts";
 import { timeS } from "./state.ts";
 
@@ -143,7 +143,9 @@ hubs:
     runInAir(run, 9, ROOM_22);
     expect(run.temperatureC("sump")).toBeGreaterThan(36);
     expect(run.temperatureC("display")).toBeLessThan(25);
-    const [sump, display] = [...run.twin.model.sensorIndex.values()].map((place) => run.twin.sensors[place * 4 + 1]);
+    const [sump, display] = [...run.twin.model.sensorIndex.values()].map(
+      (place) => run.twin.sensors[place * SENSOR_COLUMNS + SENSOR_READING],
+    );
     expect(sump).toBeCloseTo(run.temperatureC("sump"), 0);
     expect(display).toBeCloseTo(run.temperatureC("display"), 0);
   });

@@ -3,17 +3,22 @@
  */
 import { dayOfWeekAt, minuteOfDayAt } from "../foundation/index.ts";
 import { initRuleState, isActive, type RuleOutput, stepRules } from "../rules/index.ts";
+
+export { lookSoon } from "./look-soon.ts";
+
 import {
   DEVICE_COLUMNS,
   DEVICE_COMMAND,
   HUB_COLUMNS,
+  HUB_LOOK,
   HUB_UP,
   SENSOR_COLUMNS,
   SENSOR_HEARD,
   SENSOR_READING,
 } from "./columns.ts";
 import { AT } from "./levers.ts";
-import { LOOK_AT_LEAST_S, planNextLook } from "./next-look.ts";
+import { nextMarkS } from "./look-soon.ts";
+import { planNextLook } from "./next-look.ts";
 import { hubPowered } from "./power.ts";
 import { readSensor } from "./sensing.ts";
 import { type Twin, timeS } from "./state.ts";
@@ -33,7 +38,7 @@ export function look(twin: Twin, hub: number): boolean {
   const up = hub * HUB_COLUMNS + HUB_UP;
   if (!hubWorks(twin, hub)) {
     twin.hubs[up] = 0;
-    twin.scratch.next.lookS[hub] = nowS + LOOK_AT_LEAST_S;
+    twin.hubs[hub * HUB_COLUMNS + HUB_LOOK] = nextMarkS(nowS);
     return false;
   }
   if (twin.hubs[up] === 0) initRuleState(model.rules[hub], ruleStates[hub], nowS);
@@ -108,17 +113,5 @@ function commandWithout(twin: Twin, hub: number, commands: Int8Array): void {
       const device = table.commandDevice[place];
       if (commands[device] !== 0) commands[device] = table.commandState[place];
     }
-  }
-}
-
-/** Something switched: look at the next tick. */
-export function lookSoon(twin: Twin): void {
-  const { next } = twin.scratch;
-  const { hubs } = twin.model.site;
-  next.movedS = timeS(twin);
-  for (let hub = 0; hub < hubs.length; hub++) {
-    const everyS = hubs[hub].readsEveryS;
-    const nextTickS = (Math.floor(next.movedS / everyS + 1e-9) + 1) * everyS;
-    next.lookS[hub] = Math.min(next.lookS[hub], nextTickS);
   }
 }

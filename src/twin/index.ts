@@ -17,10 +17,11 @@ export {
 export { compile } from "./compile.ts";
 export { addFood, addMol, pourFresh } from "./habits.ts";
 export { atEase, type HarmEnd, type HarmWhat, isHarmed, worstDose, worstHarm } from "./harm.ts";
-export { hubWorks, lookSoon } from "./hub.ts";
+export { hubWorks } from "./hub.ts";
 export { flowNow, isRunning, loseWater, moveWater, volumeL } from "./hydraulics.ts";
 export { LEVERS, type LeverKind, SITE_LEVERS } from "./levers.ts";
 export { DKH_TO_EQ_PER_L, isStore, systemWaterL } from "./life.ts";
+export { lookNow, lookSoon } from "./look-soon.ts";
 export type { Model, SystemModel } from "./model.ts";
 export { changeWater, fillUp } from "./new-water.ts";
 export {

@@ -155,6 +155,8 @@ export interface SensorTables {
   readonly leastSpeedPerH: Float64Array;
   /** Sensors of each hub. */
   readonly ofHub: readonly Int32Array[];
+  /** By hub and system: 1 where a sensor of the hub may show what switches there. */
+  readonly sees: readonly Uint8Array[];
 }
 
 export interface Model {

@@ -4,24 +4,24 @@
  * first at which a term that matters would change, or after a while that grows with the time since anything was switched.
  */
 import { ABOVE, BELOW, BETWEEN, isActive, nextTimedChangeS, OUTSIDE, type RuleTable } from "../rules/index.ts";
+import { HUB_COLUMNS, HUB_LOOK, HUB_MOVED } from "./columns.ts";
+import { nextMarkS, tickAt } from "./look-soon.ts";
 import { distanceToLimit, reachOfNoise, readingAhead, shownAhead } from "./reading-ahead.ts";
 import { type Twin, timeS } from "./state.ts";
 
-/** Looks are never farther apart than this, s. */
-export const LOOK_AT_LEAST_S = 600;
 /** After a switching the time between looks grows with this multiple of the time since. */
 const CALM_TIMES = 4;
 
 /** Sets the next time at which this hub's rules could decide anything new. */
 export function planNextLook(twin: Twin, hub: number, minute: number, day: number): void {
-  const { next } = twin.scratch;
+  const at = hub * HUB_COLUMNS;
   const table = twin.model.rules[hub];
   const nowS = timeS(twin);
   const everyS = twin.model.site.hubs[hub].readsEveryS;
   const timedS = timedChangeS(twin, hub, minute, day) - nowS;
-  const calmS = Math.max(everyS, CALM_TIMES * (nowS - next.movedS));
-  const mostS = Math.min(LOOK_AT_LEAST_S, calmS, timedS);
-  const nowTick = Math.floor(nowS / everyS + 1e-9);
+  const calmS = Math.max(everyS, CALM_TIMES * (nowS - twin.hubs[at + HUB_MOVED]));
+  const mostS = Math.min(nextMarkS(nowS) - nowS, calmS, timedS);
+  const nowTick = tickAt(nowS, everyS);
   let ticks = Math.max(1, Math.ceil(mostS / everyS - 1e-9));
   for (let rule = 0; rule < table.rules.length && ticks > 1; rule++) {
     const active = isActive(table, twin.ruleStates[hub], rule);
@@ -30,7 +30,7 @@ export function planNextLook(twin: Twin, hub: number, minute: number, day: numbe
       ticks = ticksToChange(twin, hub, 2 * rule, { nowTick, everyS }, ticks);
     if (active && hasUntil) ticks = ticksToChange(twin, hub, 2 * rule + 1, { nowTick, everyS }, ticks);
   }
-  next.lookS[hub] = (nowTick + ticks) * everyS;
+  twin.hubs[at + HUB_LOOK] = (nowTick + ticks) * everyS;
 }
 
 /** A sensor that speaks at every look need not be waited for. */

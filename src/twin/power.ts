@@ -1,7 +1,7 @@
 /**
  * Power: which circuits live, and what feeds each thing. Looked at whenever something switches.
  */
-import { BATTERY_COLUMNS, BATTERY_ENERGY, BATTERY_STARTED } from "./columns.ts";
+import { BATTERY_COLUMNS, BATTERY_ENERGY, BATTERY_STARTED, CLOCK_LOAD_MOVED, CLOCK_SWITCH_ALL } from "./columns.ts";
 import { AT } from "./levers.ts";
 import { mustFind } from "./must-find.ts";
 import type { Twin } from "./state.ts";
@@ -37,8 +37,8 @@ function isFed(twin: Twin, circuit: number): boolean {
 /** Something that feeds or opens circuits was touched: they are worked out anew. */
 export function powerMoved(twin: Twin): void {
   twin.scratch.next.powerMoved = true;
-  twin.scratch.next.loadMoved = true;
-  twin.scratch.next.switchAll = true;
+  twin.clocks[CLOCK_LOAD_MOVED] = 1;
+  twin.clocks[CLOCK_SWITCH_ALL] = 1;
 }
 
 /** A battery or generator that could carry its load now; battery -1 cannot. */

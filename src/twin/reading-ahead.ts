@@ -1,6 +1,6 @@
 /** What a sensor would show at coming ticks if the water went straight on. */
 import { NOISE_BOUND } from "../foundation/index.ts";
-import { SENSOR_COLUMNS, SENSOR_HEARD, SENSOR_LAGGED } from "./columns.ts";
+import { SENSOR_COLUMNS, SENSOR_HEARD, SENSOR_LAGGED, SENSOR_SLOPE } from "./columns.ts";
 import { AT } from "./levers.ts";
 import { DAYS_PER_MONTH, noiseAt, rounded, SECONDS_PER_DAY } from "./sensing.ts";
 import type { Twin } from "./state.ts";
@@ -15,7 +15,7 @@ const HASTE = 2;
 export function distanceToLimit(twin: Twin, sensor: number, limit: number, spanS: number): number {
   const leastPerH = twin.model.sensing.leastSpeedPerH[sensor];
   if (leastPerH === 0 || keepsStill(twin, sensor)) return Number.POSITIVE_INFINITY;
-  const moves = (leastPerH / 3600 + HASTE * Math.abs(twin.scratch.sensorSlope[sensor])) * spanS;
+  const moves = (leastPerH / 3600 + HASTE * Math.abs(twin.sensors[sensor * SENSOR_COLUMNS + SENSOR_SLOPE])) * spanS;
   return Math.abs(shownAhead(twin, sensor, 0) - limit) - reachOfNoise(twin, sensor) - moves;
 }
 
@@ -41,7 +41,7 @@ export function shownAhead(twin: Twin, sensor: number, aheadS: number): number {
   const at = sensor * SENSOR_COLUMNS;
   const days = (twin.sensors[at + SENSOR_HEARD] + aheadS) / SECONDS_PER_DAY;
   const drift = (spec.driftPerMonth / DAYS_PER_MONTH + twin.levers[base + AT.sensor.offsetPerDay]) * days;
-  const lagged = twin.sensors[at + SENSOR_LAGGED] + twin.scratch.sensorSlope[sensor] * aheadS;
+  const lagged = twin.sensors[at + SENSOR_LAGGED] + twin.sensors[at + SENSOR_SLOPE] * aheadS;
   return lagged + spec.offset + twin.levers[base + AT.sensor.offset] + drift;
 }
 

@@ -59,20 +59,12 @@ export interface StepSpace {
   readonly temperatureC: Float64Array;
 }
 
-/** What may switch next, and what was touched. */
+/** Places and marks that follow from the state. */
 export interface Pending {
   /** Place of the next timer edge. */
   edge: number;
-  /** Next look of each hub that may matter, s. */
-  readonly lookS: Float64Array;
-  /** Time of the last switching, s. */
-  movedS: number;
+  /** Which circuits live has to be worked out anew. */
   powerMoved: boolean;
-  loadMoved: boolean;
-  /** Any device may have to switch. */
-  switchAll: boolean;
-  /** When all were last looked at, s. */
-  switchedS: number;
   /** Steps taken since the twin was made, for benchmarks. */
   steps: number;
 }
@@ -102,7 +94,6 @@ export interface Scratch {
   readonly circuitLive: Uint8Array;
   readonly hubs: readonly HubView[];
   readonly sensorStream: Int32Array;
-  readonly sensorSlope: Float64Array;
   readonly roomHeatW: Float64Array;
   readonly roomVapourKgH: Float64Array;
   /** Air of each room as last seen: degrees C, kg/kg, and the relative humidity that follows. */
@@ -131,19 +122,13 @@ export function makeScratch(model: Model, timerEdges: Float64Array): Scratch {
       output: makeRuleOutput(table),
     })),
     sensorStream: Int32Array.from(site.sensors, (sensor) => hashText(sensor.id) | 0),
-    sensorSlope: new Float64Array(site.sensors.length),
     roomHeatW: new Float64Array(site.rooms.length),
     roomVapourKgH: new Float64Array(site.rooms.length),
     roomAir: new Float64Array(site.rooms.length * 3).fill(Number.NaN),
     timerEdges,
     next: {
       edge: 0,
-      lookS: new Float64Array(site.hubs.length),
-      movedS: 0,
       powerMoved: true,
-      loadMoved: true,
-      switchAll: true,
-      switchedS: 0,
       steps: 0,
     },
   };

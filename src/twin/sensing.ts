@@ -11,6 +11,7 @@ import {
   SENSOR_HEARD,
   SENSOR_LAGGED,
   SENSOR_READING,
+  SENSOR_SLOPE,
 } from "./columns.ts";
 import { AT } from "./levers.ts";
 import { DRY_VALUE } from "./sensor-kinds.ts";
@@ -56,7 +57,7 @@ function followTruth(twin: Twin, sensor: number, nowS: number): number {
   const lagged = keep === 0 ? truth : truth + (before - truth) * keep;
   sensors[at + SENSOR_LAGGED] = lagged;
   sensors[at + SENSOR_HEARD] = nowS;
-  twin.scratch.sensorSlope[sensor] = sinceS > 0 && !Number.isNaN(before) ? (lagged - before) / sinceS : 0;
+  sensors[at + SENSOR_SLOPE] = sinceS > 0 && !Number.isNaN(before) ? (lagged - before) / sinceS : 0;
   return lagged;
 }
 

@@ -14,7 +14,9 @@ import {
   BODY_COLUMNS,
   CA,
   CARBON,
+  CLOCK_NOW,
   CLOCK_ROOMS,
+  CLOCK_SWITCHED,
   DEVICE_COLUMNS,
   DEVICE_COMMAND,
   DEVICE_HELD,
@@ -43,8 +45,9 @@ import {
 } from "./columns.ts";
 import { volumeL } from "./hydraulics.ts";
 import { DKH_TO_EQ_PER_L, isStore } from "./life.ts";
+import { lookNow } from "./look-soon.ts";
 import type { SystemModel } from "./model.ts";
-import { fillBatteries } from "./power.ts";
+import { fillBatteries, powerMoved } from "./power.ts";
 import { startRoom } from "./rooms.ts";
 import { forget, type Twin } from "./state.ts";
 
@@ -73,8 +76,8 @@ const ETHANOL_MOL_C_PER_G = 2 / 46.07;
 export function startTwin(twin: Twin, fromS: number): void {
   const { model } = twin;
   twin.state.fill(0);
-  twin.state[model.layout.clock] = fromS;
-  twin.state[model.layout.clock + CLOCK_ROOMS] = fromS;
+  twin.clocks[CLOCK_NOW] = fromS;
+  twin.clocks[CLOCK_ROOMS] = fromS;
   twin.levers.set(model.levers.neutral);
   for (let room = 0; room < model.site.rooms.length; room++) startRoom(twin, room);
   for (const [place, body] of model.site.bodies.entries()) fillBody(twin, body, place, body.volumeL * body.fill);
@@ -90,8 +93,10 @@ export function startTwin(twin: Twin, fromS: number): void {
     twin.sensors[at + SENSOR_HEARD] = fromS;
   }
   fillBatteries(twin);
+  twin.clocks[CLOCK_SWITCHED] = fromS;
   forget(twin);
-  twin.scratch.next.lookS.fill(fromS);
+  powerMoved(twin);
+  lookNow(twin);
 }
 
 /** Reservoirs and drums as full as the circumstance says, after the days of settling in. */

@@ -13,6 +13,9 @@ import { timerEdges } from "./timer-edges.ts";
 
 export { SLOW, SLOW_COLUMNS } from "./scratch.ts";
 
+/** A timer edge that lies this close behind may not have been looked at yet, s. */
+const EDGE_GRACE_S = 1;
+
 export interface TwinEvent {
   readonly tS: number;
   readonly kind: "device" | "power" | "rule" | "notice" | "water" | "stand-in" | "hub";
@@ -29,6 +32,7 @@ export interface Twin {
   /** Hands that do what no device does (top-off, food, doses by hand) are there. */
   readonly hands: boolean;
   readonly state: Float64Array;
+  readonly clocks: Float64Array;
   readonly bodies: Float64Array;
   readonly rooms: Float64Array;
   readonly devices: Float64Array;
@@ -69,6 +73,7 @@ export function createTwin(model: Model, clock: LocalClock, options: TwinOptions
     closed: options.closed,
     hands: options.hands,
     state,
+    clocks: state.subarray(layout.clock, layout.bodies),
     bodies: state.subarray(layout.bodies, layout.rooms),
     rooms: state.subarray(layout.rooms, layout.devices),
     devices: state.subarray(layout.devices, layout.sensors),
@@ -89,7 +94,7 @@ export function createTwin(model: Model, clock: LocalClock, options: TwinOptions
 }
 
 export function timeS(twin: Twin): number {
-  return twin.state[twin.model.layout.clock + CLOCK_NOW];
+  return twin.clocks[CLOCK_NOW];
 }
 
 /** Place of a lever of a part among all levers. */
@@ -104,24 +109,19 @@ export function snapshot(twin: Twin): Float64Array {
   return twin.state.slice();
 }
 
-/** Goes back to a snapshot of a twin of the same model. */
+/** Goes back to a snapshot of a twin of the same model, and from there on as the twin did from which it was taken. */
 export function restore(twin: Twin, saved: Float64Array): void {
   twin.state.set(saved);
   forget(twin);
-  twin.scratch.sensorSlope.fill(0);
-  twin.scratch.next.lookS.fill(0);
 }
 
-/** Nothing is known of the water, and anything may have to switch: after a start or a restore. */
+/** The scratch space knows nothing of the water and the power any more: after a start or a restore. */
 export function forget(twin: Twin): void {
-  const { slow, next } = twin.scratch;
+  const { slow, next, timerEdges: edges } = twin.scratch;
   slow.fill(Number.NaN);
-  next.edge = 0;
-  next.movedS = timeS(twin);
-  next.switchedS = timeS(twin);
   next.powerMoved = true;
-  next.loadMoved = true;
-  next.switchAll = true;
+  next.edge = 0;
+  while (next.edge < edges.length && edges[next.edge] < timeS(twin) - EDGE_GRACE_S) next.edge++;
 }
 
 /** Steps of single systems that the twin has taken since it was made. */

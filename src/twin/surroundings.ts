@@ -1,5 +1,14 @@
 /** What goes on around the systems: rooms, batteries, and what fouls and fades. */
-import { BODY_COLUMNS, CLOCK_ROOMS, HEAT, HEAT_CAPACITY, MASS, ROOM_AIR_C, ROOM_COLUMNS } from "./columns.ts";
+import {
+  BODY_COLUMNS,
+  CLOCK_ROOMS,
+  CLOCK_SWITCH_ALL,
+  HEAT,
+  HEAT_CAPACITY,
+  MASS,
+  ROOM_AIR_C,
+  ROOM_COLUMNS,
+} from "./columns.ts";
 import { isRunning } from "./hydraulics.ts";
 import { AT } from "./levers.ts";
 import { stepBatteries } from "./loads.ts";
@@ -12,12 +21,11 @@ const ROOM_EVERY_S = 290;
 
 /** Batteries and what creeps, over a stretch; the rooms when it is time. */
 export function advanceSurroundings(twin: Twin, hours: number, toS: number): void {
-  if (stepBatteries(twin, hours)) twin.scratch.next.switchAll = true;
+  if (stepBatteries(twin, hours)) twin.clocks[CLOCK_SWITCH_ALL] = 1;
   creep(twin, hours);
-  const roomAt = twin.model.layout.clock + CLOCK_ROOMS;
-  const sinceS = toS - twin.state[roomAt];
+  const sinceS = toS - twin.clocks[CLOCK_ROOMS];
   if (sinceS < ROOM_EVERY_S) return;
-  twin.state[roomAt] = toS;
+  twin.clocks[CLOCK_ROOMS] = toS;
   moveRooms(twin, sinceS / 3600);
 }
 

@@ -11,6 +11,8 @@ import {
 } from "./columns.ts";
 import { deviceLever, isRunning } from "./hydraulics.ts";
 import { AT } from "./levers.ts";
+import { lookSoon } from "./look-soon.ts";
+import type { SystemModel } from "./model.ts";
 import { ownSwitchCalls } from "./own-switches.ts";
 import { type Feed, feedOfDevice, hubPowered, mainsSag } from "./power.ts";
 import { timerAllows } from "./schedule.ts";
@@ -22,15 +24,21 @@ const MOTORS = new Set(["return-pump", "wave-pump", "skimmer", "top-off", "air-p
 /** Puts the devices of the active systems in their state: all, or only those that switch by themselves. True where anything changed. */
 export function switchDevices(twin: Twin, all: boolean): boolean {
   let changed = false;
-  for (const system of twin.model.systems) {
-    if (twin.active[system.index] === 0) continue;
-    for (const device of all ? system.devices : system.ownSwitches) if (switchDevice(twin, device)) changed = true;
-  }
+  for (const system of twin.model.systems)
+    if (twin.active[system.index] > 0 && switchSystem(twin, system, all)) changed = true;
+  return changed;
+}
+
+/** The same for one system; the hubs that see it look soon. */
+export function switchSystem(twin: Twin, system: SystemModel, all: boolean): boolean {
+  let changed = false;
+  for (const device of all ? system.devices : system.ownSwitches) if (switchDevice(twin, device)) changed = true;
+  if (changed) lookSoon(twin, system.index);
   return changed;
 }
 
 /** Lets one device run or stand as it has to now; true where that changed. */
-export function switchDevice(twin: Twin, device: number): boolean {
+function switchDevice(twin: Twin, device: number): boolean {
   const at = device * DEVICE_COLUMNS;
   const was = isRunning(twin, device);
   const socket = socketOn(twin, device);

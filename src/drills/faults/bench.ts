@@ -1,4 +1,5 @@
 /** The bench of a running twin: what faults and people do to it. */
+import { didYouMean, NotFoundError } from "../../foundation/index.ts";
 import {
   addFood,
   addMol,
@@ -26,7 +27,7 @@ import {
 } from "../../twin/index.ts";
 import { type Bench, type Fault, faultId } from "./fault.ts";
 
-/** Nitrogen of a carcass: 2.75 % of wet weight (science.md 8.1), mol per gram. */
+/** Nitrogen of a carcass: 2.75 % of wet weight, mol per gram (docs/science.md#life). */
 const CARCASS_MOL_N_PER_G = 0.0275 / 14.007;
 
 /** Something that may switch was touched: work out power anew and let the hubs look. */
@@ -54,17 +55,12 @@ export function stirs(model: Model, part: string, lever: string): boolean {
 }
 
 export function makeBench(twin: Twin): Bench {
+  return { site: twin.model.site, ...leverHands(twin), ...waterHands(twin), ...powerHands(twin) };
+}
+
+function leverHands(twin: Twin): Pick<Bench, "set" | "release"> {
   const { model } = twin;
-  const bodyAt = (id: string) => {
-    const place = model.bodyIndex.get(id);
-    if (place === undefined) throw new RangeError(`No body is called '${id}'`);
-    return place;
-  };
-  const systemOf = (id: string): SystemModel =>
-    model.systems.find((system) => system.id === model.site.bodies[bodyAt(id)].system)!;
-  const systemBy = (id: string): SystemModel => model.systems.find((system) => system.id === id) ?? systemOf(id);
   return {
-    site: model.site,
     set(part, lever, value) {
       twin.levers[leverAt(model, part, lever)] = value;
       if (stirs(model, part, lever)) stir(twin);
@@ -75,30 +71,72 @@ export function makeBench(twin: Twin): Bench {
       }
       if (lever === undefined || stirs(model, part, lever)) stir(twin);
     },
-    food: (body, grams) => addFood(twin, systemOf(body), bodyAt(body), grams, 0.5),
-    carcass: (body, grams) => addMol(twin, systemOf(body), bodyAt(body), UNROTTED, grams * CARCASS_MOL_N_PER_G),
-    pour(body, what, amountMol, carbonPerEq = 0) {
-      const system = systemOf(body);
-      const column = what === "alkalinity" ? TA : what === "calcium" ? CA : what === "carbon" ? CARBON : DIC;
-      addMol(twin, system, bodyAt(body), column, amountMol);
-      if (what === "alkalinity" && carbonPerEq > 0) addMol(twin, system, bodyAt(body), DIC, amountMol * carbonPerEq);
-    },
-    move: (from, to, litres) => moveWater(twin, bodyAt(from), bodyAt(to), litres),
-    takeOut(body, share) {
-      const system = systemOf(body);
-      for (const water of system.waters) {
-        for (const column of [ORGANIC, UNROTTED]) {
-          addMol(twin, system, water, column, -share * twin.bodies[water * BODY_COLUMNS + column]);
-        }
-      }
-    },
-    changeWater: (system, share) => changeWater(twin, systemBy(system), share),
-    addFresh: (body, litres) => pourFresh(twin, systemOf(body), bodyAt(body), litres),
-    spill: (body, litres) => loseWater(twin, systemOf(body).index, bodyAt(body), litres, true),
-    startBattery: (battery) => startBattery(twin, model.batteryIndex.get(battery) ?? 0),
-    refill: (body) => refillStore(twin, bodyAt(body)),
-    closeCircuit: (circuit) => resetCircuit(twin, model.circuitIndex.get(circuit) ?? 0),
   };
+}
+
+type WaterHands = "food" | "carcass" | "pour" | "move" | "takeOut" | "changeWater" | "addFresh" | "spill" | "refill";
+
+/** What hands do to water; the hubs look, since readings may jump. */
+function waterHands(twin: Twin): Pick<Bench, WaterHands> {
+  const at = (body: string) => bodyAt(twin.model, body);
+  const of = (body: string) => systemOf(twin.model, body);
+  const add = (body: string, column: number, mol: number) => addMol(twin, of(body), at(body), column, mol);
+  const seen =
+    <Given extends readonly unknown[]>(act: (...given: Given) => void) =>
+    (...given: Given): void => {
+      act(...given);
+      lookSoon(twin);
+    };
+  return {
+    food: seen((body, grams) => addFood(twin, of(body), at(body), grams, 0.5)),
+    carcass: seen((body, grams) => add(body, UNROTTED, grams * CARCASS_MOL_N_PER_G)),
+    pour: seen((body, what, amountMol, carbonPerEq = 0) => {
+      add(body, COLUMN_OF[what], amountMol);
+      if (what === "alkalinity" && carbonPerEq > 0) add(body, DIC, amountMol * carbonPerEq);
+    }),
+    move: seen((from, to, litres) => moveWater(twin, at(from), at(to), litres)),
+    takeOut: seen((body, share) => takeOut(twin, of(body), share)),
+    changeWater: seen((system, share) => changeWater(twin, systemNamed(twin.model, system), share)),
+    addFresh: seen((body, litres) => pourFresh(twin, of(body), at(body), litres)),
+    spill: seen((body, litres) => loseWater(twin, of(body).index, at(body), litres, true)),
+    refill: seen((body) => refillStore(twin, at(body))),
+  };
+}
+
+const COLUMN_OF = { alkalinity: TA, calcium: CA, carbon: CARBON, co2: DIC } as const;
+
+/** A share of what rots in the waters of a system. */
+function takeOut(twin: Twin, system: SystemModel, share: number): void {
+  for (const water of system.waters)
+    for (const column of [ORGANIC, UNROTTED])
+      addMol(twin, system, water, column, -share * twin.bodies[water * BODY_COLUMNS + column]);
+}
+
+function powerHands(twin: Twin): Pick<Bench, "startBattery" | "closeCircuit"> {
+  const { batteryIndex, circuitIndex } = twin.model;
+  return {
+    startBattery: (battery) => startBattery(twin, placeOf(batteryIndex, "battery", battery)),
+    closeCircuit: (circuit) => resetCircuit(twin, placeOf(circuitIndex, "circuit", circuit)),
+  };
+}
+
+function placeOf(index: ReadonlyMap<string, number>, kind: string, id: string): number {
+  const place = index.get(id);
+  if (place !== undefined) return place;
+  throw new NotFoundError(`bench/unknown-${kind}`, `No ${kind} is called '${id}'`, didYouMean(id, [...index.keys()]));
+}
+
+function bodyAt(model: Model, id: string): number {
+  return placeOf(model.bodyIndex, "body", id);
+}
+
+function systemOf(model: Model, body: string): SystemModel {
+  return systemNamed(model, model.site.bodies[bodyAt(model, body)].system);
+}
+
+/** By its own name or that of one of its bodies. */
+function systemNamed(model: Model, id: string): SystemModel {
+  return model.systems.find((system) => system.id === id) ?? systemOf(model, id);
 }
 
 const pulledByFault = new WeakMap<Model, Map<string, readonly (readonly [part: string, lever: string])[]>>();
