@@ -3,7 +3,6 @@ import type { Circumstance } from "../site/index.ts";
 import { advance, restore, type TwinEvent } from "../twin/index.ts";
 import { ENGINE } from "./engine.ts";
 import { evenGrid, Recorder, type ReportOptions, toDrillEvent } from "./report.ts";
-import { makeSetting } from "./setting.ts";
 import type { Stage } from "./stage.ts";
 import type { DrillEvent, Trace } from "./types.ts";
 
@@ -24,7 +23,7 @@ export function plainLife(
   options: ReportOptions & { readonly days: number },
 ): PlainLife {
   const all = stage.model.systems.map((system) => system.index);
-  const setting = makeSetting(stage.model, circumstance, stage.seed, all, options.days);
+  const setting = stage.setting(circumstance, all, options.days);
   const recorder = new Recorder(setting, options.only, options.stepMin);
   const events: TwinEvent[] = [];
   restore(setting.twin, setting.start);

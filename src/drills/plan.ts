@@ -18,10 +18,8 @@ export function pairCircumstance(site: Site): Circumstance {
 }
 
 export function planSingles(model: Model): PlannedDrill[] {
-  const faults = faultsOf(model.site);
-  return model.site.circumstances.flatMap((circumstance) =>
-    faults.map((fault) => ({ faults: [fault], circumstance, systems: reachOf(model, [fault]) })),
-  );
+  const singles = faultsOf(model.site).map((fault) => ({ faults: [fault], systems: reachOf(model, [fault]) }));
+  return model.site.circumstances.flatMap((circumstance) => singles.map((single) => ({ ...single, circumstance })));
 }
 
 /**

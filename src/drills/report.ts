@@ -9,7 +9,7 @@ import { ENGINE } from "./engine.ts";
 import type { Fault } from "./faults/index.ts";
 import type { Scene } from "./people.ts";
 import { reachOf } from "./reach.ts";
-import { makeSetting, type Setting } from "./setting.ts";
+import type { Setting } from "./setting.ts";
 import type { Stage } from "./stage.ts";
 import type { DrillEvent, DrillReport, DrillResult, Trace, VerdictKind } from "./types.ts";
 import { harmInWords } from "./words.ts";
@@ -111,10 +111,7 @@ function normalElsewhere(stage: Stage, setting: Setting, days: number, options: 
   const others = stage.model.systems.map((system) => system.index).filter((index) => !setting.systems.includes(index));
   if (others.length === 0) return null;
   const { circumstance } = setting;
-  const elsewhere =
-    days === circumstance.horizonDays
-      ? stage.setting(circumstance, others)
-      : makeSetting(stage.model, circumstance, stage.seed, others, days);
+  const elsewhere = stage.setting(circumstance, others, days);
   const recorder = new Recorder(elsewhere, options.only, options.stepMin);
   restore(elsewhere.twin, elsewhere.start);
   advance(elsewhere.twin, 0);
@@ -153,10 +150,7 @@ export function reportDrill(
 ): DrillReport {
   const systems = reachOf(stage.model, faults);
   const days = options.days ?? circumstance.horizonDays;
-  const setting =
-    days === circumstance.horizonDays
-      ? stage.setting(circumstance, systems)
-      : makeSetting(stage.model, circumstance, stage.seed, systems, days);
+  const setting = stage.setting(circumstance, systems, days);
   const judged = judge(setting, faults);
   const alone = recordAlone(setting, evenGrid(days, options.stepMin), faults, judged.scene, options);
   const elsewhere = normalElsewhere(stage, setting, days, options);

@@ -1,11 +1,13 @@
-/** Keeps the settings of one site that have been made, one a circumstance and set of systems. */
+/** Keeps what was made of one site: its settled state in each circumstance, and the settings that start from it. */
 import type { Circumstance, Site } from "../site/index.ts";
 import { compile, type Model } from "../twin/index.ts";
 import { makeSetting, type Setting } from "./setting.ts";
+import { settledState } from "./settle.ts";
 
 export class Stage {
   readonly model: Model;
   readonly seed: number;
+  readonly #settled = new Map<string, Float64Array>();
   readonly #settings = new Map<string, Setting>();
 
   constructor(site: Site, seed: number) {
@@ -13,12 +15,20 @@ export class Stage {
     this.seed = seed;
   }
 
-  setting(circumstance: Circumstance, systems: readonly number[]): Setting {
-    const key = `${circumstance.id}:${systems.join()}`;
+  /** Simulates these systems in a circumstance, over its horizon where no days are given. */
+  setting(circumstance: Circumstance, systems: readonly number[], days = circumstance.horizonDays): Setting {
+    const key = `${circumstance.id}:${systems.join()}:${days}`;
     const known = this.#settings.get(key);
     if (known) return known;
-    const made = makeSetting(this.model, circumstance, this.seed, systems);
+    const { model, seed } = this;
+    const made = makeSetting({ model, circumstance, seed, start: this.#start(circumstance) }, systems, days);
     this.#settings.set(key, made);
     return made;
+  }
+
+  #start(circumstance: Circumstance): Float64Array {
+    const known = this.#settled.get(circumstance.id) ?? settledState(this.model, circumstance, this.seed);
+    this.#settled.set(circumstance.id, known);
+    return known;
   }
 }

@@ -3,7 +3,8 @@
  * drift so slowly that they stay far from all harm until the horizon.
  */
 import { HARM_DOSE } from "../science/index.ts";
-import type { Setting, SignColumn } from "./setting.ts";
+import type { Setting } from "./setting.ts";
+import type { SignColumn } from "./sign-columns.ts";
 
 const DAY_S = 86_400;
 const FROM_DAYS = 2;

@@ -20,7 +20,7 @@ export function planNextLook(twin: Twin, hub: number, minute: number, day: numbe
   const everyS = twin.model.site.hubs[hub].readsEveryS;
   const timedS = timedChangeS(twin, hub, minute, day) - nowS;
   const calmS = Math.max(everyS, CALM_TIMES * (nowS - twin.hubs[at + HUB_MOVED]));
-  const mostS = Math.min(nextMarkS(nowS) - nowS, calmS, timedS);
+  const mostS = seesWater(twin, hub) ? Math.min(nextMarkS(nowS) - nowS, calmS, timedS) : timedS;
   const nowTick = tickAt(nowS, everyS);
   let ticks = Math.max(1, Math.ceil(mostS / everyS - 1e-9));
   for (let rule = 0; rule < table.rules.length && ticks > 1; rule++) {
@@ -31,6 +31,13 @@ export function planNextLook(twin: Twin, hub: number, minute: number, day: numbe
     if (active && hasUntil) ticks = ticksToChange(twin, hub, 2 * rule + 1, { nowTick, everyS }, ticks);
   }
   twin.hubs[at + HUB_LOOK] = (nowTick + ticks) * everyS;
+}
+
+/** False where all sensors of a hub look at systems that are not simulated. */
+function seesWater(twin: Twin, hub: number): boolean {
+  const { ofHub, systemOf } = twin.model.sensing;
+  for (const sensor of ofHub[hub]) if (systemOf[sensor] < 0 || twin.active[systemOf[sensor]] > 0) return true;
+  return false;
 }
 
 /** A sensor that speaks at every look need not be waited for. */

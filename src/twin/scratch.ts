@@ -24,12 +24,12 @@ export const SLOW = {
   evaporationKgH: 10,
   heatW: 11,
   light: 12,
-  constantsT: 13,
-  constantsS: 14,
-  skim: 15,
-  fishOxygen: 16,
+  skim: 13,
+  fishOxygen: 14,
+  /** Number of the rounded water whose constants stand. */
+  roundedWater: 15,
 } as const;
-export const SLOW_COLUMNS = 17;
+export const SLOW_COLUMNS = 16;
 
 /** Flows of one system as planned for the next step; by local place. */
 export interface SystemFlows {
@@ -76,9 +76,23 @@ export interface HubView {
   readonly output: RuleOutput;
 }
 
+/** What follows from temperature and salinity alone. */
+export interface KnownWater {
+  readonly constants: Float64Array;
+  readonly kgPerL: number;
+  /** mol/kg */
+  readonly oxygenSaturation: number;
+  /** Rates of life and of the breathing of fish, against 26 degrees C. */
+  readonly q10: number;
+  readonly fishOxygen: number;
+}
+
 export interface Scratch {
   readonly slow: Float64Array;
-  readonly constants: readonly Float64Array[];
+  /** Carbonate constants of each body; those of the same rounded water are one array, which nobody may change. */
+  readonly constants: Float64Array[];
+  /** What is known of rounded waters that were met before, by their number (slow.ts). */
+  readonly waters: Map<number, KnownWater>;
   /** Planned flows of each system. */
   readonly flows: readonly SystemFlows[];
   readonly step: StepSpace;
@@ -108,6 +122,7 @@ export function makeScratch(model: Model, timerEdges: Float64Array): Scratch {
   return {
     slow: new Float64Array(site.bodies.length * SLOW_COLUMNS).fill(Number.NaN),
     constants: site.bodies.map(() => new Float64Array(CARBONATE_SIZE)),
+    waters: new Map(),
     flows: model.systems.map(makeFlows),
     step: makeStepSpace(model),
     rates: new Float64Array(RATES),

@@ -2,15 +2,21 @@
  * Quantities of a body that hardly move within a step: its temperature, density and constants, and what acts on it from
  * around. Worked out once a step. Sources: docs/science.md#seawater, #carbonate-constants.
  */
-import { carbonateConstants, oxygenSaturation, seawaterDensity } from "../science/index.ts";
+import { CARBONATE_SIZE, carbonateConstants, oxygenSaturation, seawaterDensity } from "../science/index.ts";
 import { updateAround } from "./around.ts";
 import { BODY_COLUMNS, HEAT, HEAT_CAPACITY, MASS, SALT } from "./columns.ts";
 import type { SystemModel } from "./model.ts";
+import type { KnownWater } from "./scratch.ts";
 import { SLOW, SLOW_COLUMNS, type Twin } from "./state.ts";
 
 /** Constants are worked out for the water rounded to this, so that they follow from the state alone and not from the way there. */
 const REFRESH_K = 0.05;
 const REFRESH_S = 0.05;
+/** The laws hold up to these; water beyond counts as water there. */
+const WARMEST_C = 45;
+const SALTIEST = 45;
+/** Rounded waters are numbered: steps of temperature times this, plus steps of salinity. */
+const STEPS_APART = 1000;
 /** Rates are known at this temperature, degrees C; those of life double with 10 K, those of fish grow by the other. */
 const USUAL_C = 26;
 const LIFE_Q10 = 2;
@@ -35,22 +41,35 @@ function updateWater(twin: Twin, body: number): void {
   const salinity = (1000 * bodies[at + SALT]) / massKg;
   scratch.slow[s + SLOW.temperatureC] = temperatureC;
   scratch.slow[s + SLOW.salinity] = salinity;
-  const roundC = clamp(Math.round(temperatureC / REFRESH_K) * REFRESH_K, 0, 45);
-  const roundSalinity = Math.min(Math.round(salinity / REFRESH_S) * REFRESH_S, 45);
-  if (roundC === scratch.slow[s + SLOW.constantsT] && roundSalinity === scratch.slow[s + SLOW.constantsS]) return;
-  updateChemistry(twin, body, roundC, roundSalinity);
+  const stepsC = clamp(Math.round(temperatureC / REFRESH_K), 0, WARMEST_C / REFRESH_K);
+  const stepsS = Math.min(Math.round(salinity / REFRESH_S), SALTIEST / REFRESH_S);
+  const number = stepsC * STEPS_APART + stepsS;
+  if (number !== scratch.slow[s + SLOW.roundedWater]) updateChemistry(twin, body, stepsC, stepsS, number);
 }
 
-function updateChemistry(twin: Twin, body: number, temperatureC: number, salinity: number): void {
-  const { slow, constants } = twin.scratch;
+function updateChemistry(twin: Twin, body: number, stepsC: number, stepsS: number, number: number): void {
+  const { slow, constants, waters } = twin.scratch;
   const s = body * SLOW_COLUMNS;
-  slow[s + SLOW.constantsT] = temperatureC;
-  slow[s + SLOW.constantsS] = salinity;
-  slow[s + SLOW.kgPerL] = seawaterDensity(temperatureC, salinity) / 1000;
-  carbonateConstants(temperatureC, salinity, constants[body]);
-  slow[s + SLOW.oxygenSaturation] = oxygenSaturation(temperatureC, salinity) * 1e-6;
-  slow[s + SLOW.q10] = LIFE_Q10 ** ((temperatureC - USUAL_C) / 10);
-  slow[s + SLOW.fishOxygen] = FISH_Q10 ** ((temperatureC - USUAL_C) / 10);
+  const water = waters.get(number) ?? knowWater(stepsC * REFRESH_K, stepsS * REFRESH_S);
+  waters.set(number, water);
+  constants[body] = water.constants;
+  slow[s + SLOW.roundedWater] = number;
+  slow[s + SLOW.kgPerL] = water.kgPerL;
+  slow[s + SLOW.oxygenSaturation] = water.oxygenSaturation;
+  slow[s + SLOW.q10] = water.q10;
+  slow[s + SLOW.fishOxygen] = water.fishOxygen;
+}
+
+function knowWater(temperatureC: number, salinity: number): KnownWater {
+  const constants = new Float64Array(CARBONATE_SIZE);
+  carbonateConstants(temperatureC, salinity, constants);
+  return {
+    constants,
+    kgPerL: seawaterDensity(temperatureC, salinity) / 1000,
+    oxygenSaturation: oxygenSaturation(temperatureC, salinity) * 1e-6,
+    q10: LIFE_Q10 ** ((temperatureC - USUAL_C) / 10),
+    fishOxygen: FISH_Q10 ** ((temperatureC - USUAL_C) / 10),
+  };
 }
 
 function clamp(value: number, low: number, high: number): number {
