@@ -144,7 +144,7 @@ function putRight(setting: Setting): boolean {
 }
 
 /** Moments of acting are searched to this share of the time since the fault, or this many seconds. */
-const SEARCH_SHARE = 0.02;
+const SEARCH_SHARE = 0.03;
 const SEARCH_S = 60;
 
 /** The last moment at which the fitting act still spares the livestock, s: bisection over the course's snapshots. */

@@ -23,6 +23,8 @@ import { Steadiness } from "./steadiness.ts";
 
 const DAY_S = 86_400;
 const HOUR_S = 3600;
+/** How long a course goes on after late harm once somebody has learned of it, s. */
+const LEARNED_S = 6 * HOUR_S;
 /**
  * Water on the floor that counts as harm to the house, L, at the early, likely and late end; so many times as much over a
  * floor drain, which swallows most of a litre a second (EN 1253). */
@@ -120,6 +122,7 @@ export function runCourse(setting: Setting, faults: readonly Fault[], scene: Sce
       leversPulled(setting.model, fault).every(([part, lever]) => !stirs(setting.model, part, lever)) &&
       fault.mode.onset !== "creeping",
   );
+  const nobodyLooks = setting.circumstance.closed || scene.site.people.every((person) => person.looks.length === 0);
   const steadiness = new Steadiness(setting);
   const endings = faults
     .filter((fault) => fault.mode.lastsMin !== undefined)
@@ -160,8 +163,9 @@ export function runCourse(setting: Setting, faults: readonly Fault[], scene: Sce
     const isMark = toS <= 2 * HOUR_S || toS % (toS <= DAY_S ? HOUR_S : 3 * HOUR_S) === 0;
     if (isMark) snapshots.push({ tS: toS, state: snapshot(twin), dosesEarly: before.early });
     if (!limits.early) continue;
-    if (toS >= harm.late + DAY_S && messenger.notices.some((notice) => Number.isFinite(notice.sentS))) break;
-    if (toS >= harm.late + 3 * DAY_S) break;
+    const learned = sightings.length > 0 || messenger.notices.some((notice) => Number.isFinite(notice.sentS));
+    const isOver = endings.every((one) => toS > one.tS + LEARNED_S);
+    if (isOver && toS >= harm.late + (learned ? LEARNED_S : nobodyLooks ? DAY_S : 3 * DAY_S)) break;
     const quiet =
       faults.every((fault) => fault.mode.onset !== "creeping") &&
       endings.every((one) => toS > one.tS + DAY_S) &&
