@@ -6,7 +6,7 @@ import { CLOCK_LOAD_MOVED, CLOCK_NOW, CLOCK_SWITCH_ALL, CLOCK_SWITCHED, HUB_COLU
 import { runHabits } from "./habits.ts";
 import { runHands } from "./hands.ts";
 import { look } from "./hub.ts";
-import { hoursToEmptyBattery, tripCircuits } from "./loads.ts";
+import { dropOverloads, hoursToEmptyBattery, tripCircuits } from "./loads.ts";
 import { lookSoon, nextMarkS } from "./look-soon.ts";
 import type { SystemModel } from "./model.ts";
 import { hoursToLevel } from "./next-level.ts";
@@ -63,6 +63,7 @@ function settleSwitches(twin: Twin): void {
     if (!switched && !loadMoved) return;
     twin.clocks[CLOCK_LOAD_MOVED] = 0;
     tripCircuits(twin);
+    dropOverloads(twin);
     if (loadMoved) lookSoon(twin);
   }
 }

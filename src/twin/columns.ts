@@ -87,7 +87,8 @@ export const SENSOR_COLUMNS = 5;
 /** Columns of a battery or generator. */
 export const BATTERY_ENERGY = 0; // Wh of what its label says
 export const BATTERY_STARTED = 1; // by hand: 0 or 1
-export const BATTERY_COLUMNS = 2;
+export const BATTERY_DROPPED = 2; // it was asked for more than it can give and has let go: 0 or 1
+export const BATTERY_COLUMNS = 3;
 
 /** Columns of a hub. */
 export const HUB_UP = 0; // it worked at its last look: 0 or 1

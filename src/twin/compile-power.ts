@@ -40,6 +40,7 @@ export function compilePower(site: Site, circuits: Ids, batteries: Ids): PowerTa
     chargedBy: Int32Array.from(site.batteries, (battery) => place(circuits, battery.on)),
     devicesUnder: under(circuitOfDevice),
     hubsUnder: under(circuitOfHub),
+    linksUnder: under(circuitOfLink),
     circuitsUnder: under(Int32Array.from(site.circuits.keys())),
     carriedDevices: carried(batteryOfDevice),
     carriedHubs: carried(batteryOfHub),

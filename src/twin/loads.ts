@@ -1,8 +1,8 @@
 /** What draws on circuits and batteries, and what follows when it is too much. */
-import { BATTERY_COLUMNS, BATTERY_ENERGY } from "./columns.ts";
+import { BATTERY_COLUMNS, BATTERY_DROPPED, BATTERY_ENERGY } from "./columns.ts";
 import { deviceLever, isRunning } from "./hydraulics.ts";
 import { AT } from "./levers.ts";
-import { circuitLive, energyWh, powerMoved } from "./power.ts";
+import { batteryReady, circuitLive, energyWh, powerMoved } from "./power.ts";
 import { type Twin, timeS } from "./state.ts";
 
 /** Power of a hub or a link, W. */
@@ -42,8 +42,7 @@ export function circuitLoadW(twin: Twin, circuit: number): number {
   const { power, site } = twin.model;
   let watts = 0;
   for (const device of power.devicesUnder[circuit]) if (isRunning(twin, device)) watts += site.devices[device].powerW;
-  for (let hub = 0; hub < power.hubsUnder[circuit].length; hub++) watts += HUB_W;
-  return watts;
+  return watts + HUB_W * power.hubsUnder[circuit].length + LINK_W * power.linksUnder[circuit].length;
 }
 
 /** Leakage that this circuit's own protection sees: of its parts and of circuits below it that have none of their own open. */
@@ -72,6 +71,19 @@ function batteryLoadW(twin: Twin, battery: number): number {
   return watts;
 }
 
+/** A battery that is asked for more than it can give lets go of everything. */
+export function dropOverloads(twin: Twin): void {
+  for (const [battery, { id, powerW }] of twin.model.site.batteries.entries()) {
+    if (!batteryReady(twin, battery)) continue;
+    const loadW = batteryLoadW(twin, battery);
+    if (loadW <= powerW) continue;
+    twin.batteries[battery * BATTERY_COLUMNS + BATTERY_DROPPED] = 1;
+    powerMoved(twin);
+    const text = `${id} lets go: ${Math.round(loadW)} W is more than its ${Math.round(powerW)} W`;
+    twin.onEvent?.({ tS: timeS(twin), kind: "power", part: id, text });
+  }
+}
+
 /** Draws from and charges the batteries over a span; returns true where one ran empty. */
 export function stepBatteries(twin: Twin, hours: number): boolean {
   let emptied = false;
@@ -80,14 +92,18 @@ export function stepBatteries(twin: Twin, hours: number): boolean {
   return emptied;
 }
 
+/** What hangs on it draws on it; while its own circuit lives it charges, and takes over again the next time. */
 function stepBattery(twin: Twin, battery: number, hours: number): boolean {
   const spec = twin.model.site.batteries[battery];
-  const at = battery * BATTERY_COLUMNS + BATTERY_ENERGY;
-  const loadW = batteryLoadW(twin, battery);
+  const at = battery * BATTERY_COLUMNS;
+  const loadW = batteryReady(twin, battery) ? batteryLoadW(twin, battery) : 0;
   const before = energyWh(twin, battery);
-  if (loadW > 0 && before > 0) twin.batteries[at] -= loadW * hours;
-  else if (circuitLive(twin, twin.model.power.chargedBy[battery]))
-    twin.batteries[at] = Math.min(spec.energyWh, twin.batteries[at] + CHARGE_PER_H * spec.energyWh * hours);
+  if (loadW > 0) twin.batteries[at + BATTERY_ENERGY] -= loadW * hours;
+  else if (circuitLive(twin, twin.model.power.chargedBy[battery])) {
+    const charged = twin.batteries[at + BATTERY_ENERGY] + CHARGE_PER_H * spec.energyWh * hours;
+    twin.batteries[at + BATTERY_ENERGY] = Math.min(spec.energyWh, charged);
+    twin.batteries[at + BATTERY_DROPPED] = 0;
+  }
   if (before <= 0 || energyWh(twin, battery) > 0) return false;
   twin.onEvent?.({ tS: timeS(twin) + hours * 3600, kind: "power", part: spec.id, text: `${spec.id} is empty` });
   return true;
@@ -97,9 +113,9 @@ function stepBattery(twin: Twin, battery: number, hours: number): boolean {
 export function hoursToEmptyBattery(twin: Twin): number {
   let soonest = Number.POSITIVE_INFINITY;
   for (let battery = 0; battery < twin.model.site.batteries.length; battery++) {
+    if (!batteryReady(twin, battery)) continue;
     const loadW = batteryLoadW(twin, battery);
-    const leftWh = energyWh(twin, battery);
-    if (loadW > 0 && leftWh > 0) soonest = Math.min(soonest, leftWh / loadW + PAST_EMPTY_H);
+    if (loadW > 0) soonest = Math.min(soonest, energyWh(twin, battery) / loadW + PAST_EMPTY_H);
   }
   return soonest;
 }

@@ -136,6 +136,7 @@ export interface PowerTables {
   /** What hangs on each circuit or on one below it; a circuit lies under itself. */
   readonly devicesUnder: readonly Int32Array[];
   readonly hubsUnder: readonly Int32Array[];
+  readonly linksUnder: readonly Int32Array[];
   readonly circuitsUnder: readonly Int32Array[];
   /** What each battery carries. */
   readonly carriedDevices: readonly Int32Array[];

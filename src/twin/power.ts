@@ -1,7 +1,14 @@
 /**
  * Power: which circuits live, and what feeds each thing. Looked at whenever something switches.
  */
-import { BATTERY_COLUMNS, BATTERY_ENERGY, BATTERY_STARTED, CLOCK_LOAD_MOVED, CLOCK_SWITCH_ALL } from "./columns.ts";
+import {
+  BATTERY_COLUMNS,
+  BATTERY_DROPPED,
+  BATTERY_ENERGY,
+  BATTERY_STARTED,
+  CLOCK_LOAD_MOVED,
+  CLOCK_SWITCH_ALL,
+} from "./columns.ts";
 import { AT } from "./levers.ts";
 import { mustFind } from "./must-find.ts";
 import type { Twin } from "./state.ts";
@@ -45,9 +52,10 @@ export function powerMoved(twin: Twin): void {
 export function batteryReady(twin: Twin, battery: number): boolean {
   if (battery < 0) return false;
   const spec = twin.model.site.batteries[battery];
-  const started = spec.startsItself || twin.batteries[battery * BATTERY_COLUMNS + BATTERY_STARTED] > 0;
+  const at = battery * BATTERY_COLUMNS;
+  const started = spec.startsItself || twin.batteries[at + BATTERY_STARTED] > 0;
   const takesOver = batteryLever(twin, battery, AT.battery.noTakeover) === 0;
-  return started && takesOver && energyWh(twin, battery) > 0;
+  return started && takesOver && twin.batteries[at + BATTERY_DROPPED] === 0 && energyWh(twin, battery) > 0;
 }
 
 function batteryLever(twin: Twin, battery: number, at: number): number {
@@ -61,8 +69,11 @@ export function energyWh(twin: Twin, battery: number): number {
   return labelWh * batteryLever(twin, battery, AT.battery.capacity) - usedWh;
 }
 
+/** Someone starts a generator, or switches a battery on again that has let go. */
 export function startBattery(twin: Twin, battery: number): void {
   twin.batteries[battery * BATTERY_COLUMNS + BATTERY_STARTED] = 1;
+  twin.batteries[battery * BATTERY_COLUMNS + BATTERY_DROPPED] = 0;
+  powerMoved(twin);
 }
 
 export function fillBatteries(twin: Twin): void {
