@@ -47,6 +47,7 @@ export function addDrill(program: Command): void {
           options: {
             stepMin: options.step,
             only: names(options.only),
+            everywhere: true,
             ...(options.days === undefined ? {} : { days: options.days }),
           },
         });

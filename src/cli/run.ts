@@ -36,6 +36,7 @@ export function addRun(program: Command): void {
         const life = plainLife(new Stage(site, options.seed), circumstance, {
           stepMin: options.step,
           only: names(options.only),
+          everywhere: true,
           days: options.days,
         });
         if (options.json) printJson(life);

@@ -24,7 +24,7 @@ function engineOf(onProgress: (done: number, total: number) => void): Engine {
         },
       }),
     drill: (site, faultIds, circumstance, { seed, stepMin }) =>
-      offThread.drill({ site, seed, faultIds, circumstance, options: { stepMin, only: [] } }),
+      offThread.drill({ site, seed, faultIds, circumstance, options: { stepMin, only: [], everywhere: false } }),
     settled: (site) => offThread.settled(site),
   };
 }

@@ -37,6 +37,6 @@ export const offThread = {
       seed: 1,
       faultIds: [],
       circumstance: "",
-      options: { stepMin: 1, only: [] },
+      options: { stepMin: 1, only: [], everywhere: false },
     } satisfies ReportTask) as Promise<SettledLife>,
 };

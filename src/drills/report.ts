@@ -19,6 +19,8 @@ export interface ReportOptions {
   readonly stepMin: number;
   /** Quantities and sensors to keep; empty: all. */
   readonly only: readonly string[];
+  /** Trace also the systems that the fault cannot reach. */
+  readonly everywhere: boolean;
   readonly days?: number;
 }
 
@@ -109,7 +111,7 @@ function refuseUnknown(setting: Setting, only: readonly string[]): void {
 /** What the systems that a fault cannot reach go through meanwhile: their normal life. */
 function normalElsewhere(stage: Stage, setting: Setting, days: number, options: ReportOptions): Trace | null {
   const others = stage.model.systems.map((system) => system.index).filter((index) => !setting.systems.includes(index));
-  if (others.length === 0) return null;
+  if (others.length === 0 || !options.everywhere) return null;
   const { circumstance } = setting;
   const elsewhere = stage.setting(circumstance, others, days);
   const recorder = new Recorder(elsewhere, options.only, options.stepMin);

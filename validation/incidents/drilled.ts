@@ -32,7 +32,7 @@ export function drillIncident(incident: Incident): Drilled {
     new Stage(site, SEED),
     faultsOf(incident, site),
     circumstanceNamed(site, incident.circumstance),
-    { stepMin: STEP_MIN, only: only.length > 0 ? only : ["floor.water_l"] },
+    { stepMin: STEP_MIN, only: only.length > 0 ? only : ["floor.water_l"], everywhere: false },
   );
   return { incident, report, lines: linesOf(incident, report) };
 }
