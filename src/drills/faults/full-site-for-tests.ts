@@ -6,10 +6,10 @@ import { siteOf } from "../../../test/sites.ts";
 import type { Site } from "../../site/index.ts";
 
 const POWER_WITH_GENERATOR = `
-    cells: { energy: 60 Wh, power: 10 W, on: strip, feeds: [ spare-air, router ], last-tried: 2 months }
+    cells: { energy: 60 Wh, power: 20 W, on: strip, feeds: [ spare-air, router ], last-tried: 2 months }
     generator: { kind: generator, energy: 8 kWh, power: 1500 W, feeds: [ return, wave ], last-tried: 14 months }`;
 const POWER_WITHOUT = `
-    cells: { energy: 60 Wh, power: 10 W, on: strip, feeds: [ spare-air, router ], last-tried: 2 months }`;
+    cells: { energy: 60 Wh, power: 20 W, on: strip, feeds: [ spare-air, router ], last-tried: 2 months }`;
 
 const site = (batteries: string): string => `
 site: One of everything
