@@ -27,15 +27,15 @@ interface Day {
 }
 
 export class Steadiness {
-  /** Differences to normal life, grid place by column; the course writes them. */
-  readonly gaps: Float64Array;
+  readonly #gaps: Float64Array;
   readonly #setting: Setting;
   readonly #placeOf = new Map<number, number>();
   readonly #doses: Float64Array;
 
-  constructor(setting: Setting) {
+  /** `gaps` are the differences to normal life, place of the grid by column, written by the course as it goes. */
+  constructor(setting: Setting, gaps: Float64Array) {
     this.#setting = setting;
-    this.gaps = new Float64Array(setting.grid.length * setting.normal.columns.length);
+    this.#gaps = gaps;
     this.#doses = new Float64Array(setting.grid.length);
     for (let place = 0; place < setting.grid.length; place++) this.#placeOf.set(setting.grid[place], place);
   }
@@ -78,7 +78,7 @@ export class Steadiness {
     let least = Number.POSITIVE_INFINITY;
     let greatest = Number.NEGATIVE_INFINITY;
     for (let place = from + 1; place <= to; place++) {
-      const gap = this.gaps[place * normal.columns.length + index];
+      const gap = this.#gaps[place * normal.columns.length + index];
       const value = normal.signs[place * normal.columns.length + index] + gap;
       sum += gap * (grid[place] - grid[place - 1]);
       most = Math.max(most, Math.abs(gap));
