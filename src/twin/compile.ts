@@ -1,7 +1,7 @@
 /**
  * Site description to flat tables: done once, shared by every drill.
  */
-import { compileRules, ruleStateSize } from "../rules/index.ts";
+import { compileRules, type RuleTable, ruleStateSize } from "../rules/index.ts";
 import { type GROUPS, groupIndex } from "../science/index.ts";
 import type { Body, Sensor, Site } from "../site/index.ts";
 import { compilePower, placesWhere } from "./compile-power.ts";
@@ -11,10 +11,12 @@ import { type LeverTable, layLevers, SITE_LEVERS } from "./levers.ts";
 import { bodyLife } from "./life.ts";
 import type { GroupModel, Model, SensorTables, SystemModel } from "./model.ts";
 import { mustFind } from "./must-find.ts";
+import { quickCopy } from "./quick-copy.ts";
 import { isYesOrNo, SPEED_PER_H } from "./sensor-kinds.ts";
 
 /** Compiles a checked site. Throws only where the site contradicts what `loadSite` promises. */
-export function compile(site: Site): Model {
+export function compile(described: Site): Model {
+  const site = quickCopy(described);
   const bodyIndex = indexOf(site.bodies);
   const deviceIndex = indexOf(site.devices);
   const circuitIndex = indexOf(site.circuits);
@@ -24,13 +26,7 @@ export function compile(site: Site): Model {
   const groups = compileGroups(site, bodyIndex);
   const systems = site.systems.map((_, index) => compileSystem(site, index, bodyIndex, deviceIndex, groups));
   const rulesOfHub = site.hubs.map((hub) => site.rules.flatMap((rule, index) => (rule.hub === hub.id ? [index] : [])));
-  const rules = rulesOfHub.map((own) =>
-    compileRules(
-      own.map((index) => site.rules[index]),
-      idsOf(site.sensors),
-      idsOf(site.devices),
-    ),
-  );
+  const rules = rulesOfHub.map((own) => compileHub(site, own));
   const levers = compileLevers(site);
   const hubOfDevice = Int32Array.from(site.devices, ({ by }) => (by === null ? -1 : (hubIndex.get(by) ?? -1)));
   return {
@@ -72,6 +68,11 @@ export function compile(site: Site): Model {
     }),
     layout: layOut(site, groups.length, levers.neutral.length, rules.map(ruleStateSize)),
   };
+}
+
+function compileHub(site: Site, own: readonly number[]): RuleTable {
+  const specs = own.map((index) => site.rules[index]);
+  return { ...compileRules(specs, idsOf(site.sensors), idsOf(site.devices)), rules: specs };
 }
 
 function idsOf(parts: readonly { readonly id: string }[]): string[] {

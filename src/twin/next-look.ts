@@ -6,11 +6,14 @@
 import { ABOVE, BELOW, BETWEEN, isActive, nextTimedChangeS, OUTSIDE, type RuleTable } from "../rules/index.ts";
 import { HUB_COLUMNS, HUB_LOOK, HUB_MOVED } from "./columns.ts";
 import { nextMarkS, tickAt } from "./look-soon.ts";
-import { distanceToLimit, reachOfNoise, readingAhead, shownAhead } from "./reading-ahead.ts";
+import { Outlook } from "./reading-ahead.ts";
 import { type Twin, timeS } from "./state.ts";
 
 /** After a switching the time between looks grows with this multiple of the time since. */
 const CALM_TIMES = 4;
+
+/** The line of the sensor that is being thought about. */
+const outlook = new Outlook();
 
 /** Sets the next time at which this hub's rules could decide anything new. */
 export function planNextLook(twin: Twin, hub: number, minute: number, day: number): void {
@@ -55,36 +58,38 @@ interface Ticks {
 }
 
 /** First coming tick, up to `most`, at which a term of a condition would change. */
-function ticksToChange(twin: Twin, hub: number, condition: number, { nowTick, everyS }: Ticks, most: number): number {
+function ticksToChange(twin: Twin, hub: number, condition: number, times: Ticks, most: number): number {
   const table = twin.model.rules[hub];
+  const { readings } = twin.scratch.hubs[hub];
   let ticks = most;
-  for (let term = table.firstTerm[condition]; term < table.firstTerm[condition + 1]; term++) {
-    const reading = twin.scratch.hubs[hub].readings[table.sensor[term]];
-    if (table.operator[term] > OUTSIDE || Number.isNaN(reading)) continue;
-    if (staysPut(twin, table, term, everyS * ticks)) continue;
-    const now = termHolds(table, term, reading);
-    for (let tick = 1; tick < ticks; tick++)
-      if (holdsAhead(twin, table, term, nowTick + tick, tick * everyS) !== now) ticks = tick;
-  }
+  for (let term = table.firstTerm[condition]; term < table.firstTerm[condition + 1]; term++)
+    if (table.operator[term] <= OUTSIDE && !Number.isNaN(readings[table.sensor[term]]))
+      ticks = termChange(twin, table, term, readings[table.sensor[term]], times, ticks);
   return ticks;
 }
 
-/** True where a reading cannot come near the limits within `spanS`. */
-function staysPut(twin: Twin, table: RuleTable, term: number, spanS: number): boolean {
-  const sensor = table.sensor[term];
-  const operator = table.operator[term];
-  if (distanceToLimit(twin, sensor, table.low[term], spanS) <= 0) return false;
-  const hasTwo = operator === BETWEEN || operator === OUTSIDE;
-  return !hasTwo || distanceToLimit(twin, sensor, table.high[term], spanS) > 0;
+/** The same for one term. Only ticks at which the reading may come near a limit are tried. */
+function termChange(
+  twin: Twin,
+  table: RuleTable,
+  term: number,
+  reading: number,
+  { nowTick, everyS }: Ticks,
+  most: number,
+): number {
+  const low = table.low[term];
+  const high = hasTwoLimits(table.operator[term]) ? table.high[term] : low;
+  outlook.take(twin, table.sensor[term]);
+  if (outlook.distanceTo(low, everyS * most) > 0 && outlook.distanceTo(high, everyS * most) > 0) return most;
+  const now = termHolds(table, term, reading);
+  const clearTicks = Math.min(outlook.clearOf(low), outlook.clearOf(high)) / everyS - 1;
+  for (let tick = Math.max(1, Math.floor(clearTicks)); tick < most; tick++)
+    if (termHolds(table, term, outlook.reading(nowTick + tick, tick * everyS)) !== now) return tick;
+  return most;
 }
 
-/** Whether a term would hold at a coming tick. The noise of that tick is asked for only where it could decide. */
-function holdsAhead(twin: Twin, table: RuleTable, term: number, tick: number, aheadS: number): boolean {
-  const sensor = table.sensor[term];
-  const shown = shownAhead(twin, sensor, aheadS);
-  const reach = reachOfNoise(twin, sensor);
-  const isClear = Math.abs(shown - table.low[term]) > reach && Math.abs(shown - table.high[term]) > reach;
-  return termHolds(table, term, isClear ? shown : readingAhead(twin, sensor, tick, aheadS));
+function hasTwoLimits(operator: number): boolean {
+  return operator === BETWEEN || operator === OUTSIDE;
 }
 
 function termHolds(table: RuleTable, term: number, reading: number): boolean {

@@ -77,7 +77,7 @@ function shownValue(twin: Twin, sensor: number, lagged: number, nowS: number, ti
 }
 
 /** Noise of a sensor at a tick, in its unit. */
-export function noiseAt(twin: Twin, sensor: number, tick: number): number {
+function noiseAt(twin: Twin, sensor: number, tick: number): number {
   const factor = twin.levers[twin.model.levers.base.sensor[sensor] + AT.sensor.noiseFactor];
   return twin.model.site.sensors[sensor].noise * factor * hashNoise(twin.seed, twin.scratch.sensorStream[sensor], tick);
 }
