@@ -18,9 +18,12 @@ const ENDS = ["early", "likely", "late"] as const;
 export type HarmTimes = Record<HarmEnd, number>;
 
 /** Dose of harm at one end: livestock, or water on the floor, whichever is nearer to harm (HARM_DOSE.harm). */
-export function harmDose(setting: Setting, end: HarmEnd): number {
+function harmDose(setting: Setting, end: HarmEnd): number {
+  const livestock = worstDose(setting.twin, end);
+  const spilled = spilledL(setting);
+  if (spilled === 0) return livestock;
   const floorHarmL = FLOOR_HARM_L[end] * (setting.model.site.rooms.every((room) => room.floorDrain) ? FLOOR_DRAIN : 1);
-  return Math.max(worstDose(setting.twin, end), (spilledL(setting) / floorHarmL) * HARM_DOSE.harm);
+  return Math.max(livestock, (spilled / floorHarmL) * HARM_DOSE.harm);
 }
 
 export function isHarmedNow(setting: Setting, end: HarmEnd): boolean {

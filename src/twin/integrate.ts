@@ -21,20 +21,19 @@ const GAMMA = 1 - Math.SQRT1_2;
 /** Advances the waters of a system by `hours` at the planned flows. */
 export function stepSystem(twin: Twin, system: SystemModel, hours: number): void {
   const { step } = twin.scratch;
-  const { amounts, stage, k1, k2, source } = step;
+  const { amounts, stage, k1, k2 } = step;
   const count = system.waters.length;
   const length = count * TRANSPORTED;
   twin.scratch.next.steps++;
   begin(twin, system, hours);
   factorExchange(twin, system, GAMMA * hours);
 
-  stageSlope(twin, system, amounts, step.mass, hours);
-  for (let index = 0; index < length; index++) k1[index] = source[index];
+  stageSlope(twin, system, amounts, step.mass, hours, k1);
   solveColumns(step, count, k1);
   for (let index = 0; index < length; index++) stage[index] = amounts[index] + hours * k1[index];
 
-  stageSlope(twin, system, stage, step.massEnd, hours);
-  for (let index = 0; index < length; index++) k2[index] = source[index] - 2 * k1[index];
+  stageSlope(twin, system, stage, step.massEnd, hours, k2);
+  for (let index = 0; index < length; index++) k2[index] -= 2 * k1[index];
   solveColumns(step, count, k2);
 
   for (let local = 0; local < count; local++) finish(twin, system, local, hours);
@@ -55,12 +54,18 @@ function begin(twin: Twin, system: SystemModel, hours: number): void {
   }
 }
 
-/** Everything that changes the amounts of a stage, per hour, into `source`. */
-function stageSlope(twin: Twin, system: SystemModel, amounts: Float64Array, mass: Float64Array, hours: number): void {
-  const { source } = twin.scratch.step;
-  localSlope(twin, system, amounts, mass, source);
-  bookSources(twin, system, source, hours / 2);
-  addTransport(twin, system, amounts, mass, source);
+/** Everything that changes the amounts of a stage, per hour, into `out`. */
+function stageSlope(
+  twin: Twin,
+  system: SystemModel,
+  amounts: Float64Array,
+  mass: Float64Array,
+  hours: number,
+  out: Float64Array,
+): void {
+  localSlope(twin, system, amounts, mass, out);
+  bookSources(twin, system, out, hours / 2);
+  addTransport(twin, system, amounts, mass, out);
 }
 
 /** Reactions, heat and what is carried in, per hour, without transport. */

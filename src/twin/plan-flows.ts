@@ -26,10 +26,10 @@ const DREGS_SHARE = 0.01;
 export function planFlows(twin: Twin, system: SystemModel): void {
   const { scratch } = twin;
   const flows = scratch.flows[system.index];
-  flows.exchange.fill(0);
-  flows.carried.fill(0);
-  flows.lostKgH.fill(0);
-  flows.floorKgH.fill(0);
+  clear(flows.exchange);
+  clear(flows.carried);
+  clear(flows.lostKgH);
+  clear(flows.floorKgH);
   for (const body of system.waters) scratch.netKgH[body] = -scratch.slow[body * SLOW_COLUMNS + SLOW.evaporationKgH];
   for (const body of system.stores) scratch.netKgH[body] = 0;
   for (const pump of system.pumps) planPump(twin, system, pump);
@@ -38,6 +38,11 @@ export function planFlows(twin: Twin, system: SystemModel): void {
   for (const device of system.devices) planWaste(twin, system, device);
   for (const weir of system.weirs) planWeir(twin, system, weir);
   for (const body of system.waters) planBrim(twin, system, body);
+}
+
+/** On so few numbers a loop is quicker than `fill`. */
+function clear(values: Float64Array): void {
+  for (let place = 0; place < values.length; place++) values[place] = 0;
 }
 
 function planPump(twin: Twin, system: SystemModel, pump: PumpEdge): void {

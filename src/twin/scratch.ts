@@ -51,7 +51,6 @@ export interface StepSpace {
   readonly stage: Float64Array;
   readonly k1: Float64Array;
   readonly k2: Float64Array;
-  readonly source: Float64Array;
   readonly mass: Float64Array;
   readonly massEnd: Float64Array;
   /** What a step changes, as it was before, and the temperatures then, by local place. */
@@ -169,7 +168,6 @@ function makeStepSpace({ site, systems }: Model): StepSpace {
     stage: block(),
     k1: block(),
     k2: block(),
-    source: block(),
     mass: new Float64Array(most),
     massEnd: new Float64Array(most),
     undo: new Float64Array(site.bodies.length * BODY_COLUMNS + LEDGER_COLUMNS + site.rooms.length * ROOM_COLUMNS),
