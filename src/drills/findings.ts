@@ -2,7 +2,7 @@
  * Findings: every verdict that is not good enough, as one plain sentence with its figures, and what would change it.
  */
 import type { Course } from "./course.ts";
-import type { Help } from "./drill.ts";
+import type { Help } from "./help.ts";
 import type { Setting } from "./setting.ts";
 import type { DrillResult } from "./types.ts";
 import { duration, harmInWords } from "./words.ts";

@@ -2,7 +2,7 @@
  * How a notice leaves the house: hub, link, line, service, each with its power. A notice that finds no way out waits until
  * there is one. Outside the house, a watch may turn the hub's silence into a notice.
  */
-import { hubWorks, leverAt, linkCarries, SITE_LEVERS, type Twin } from "../twin/index.ts";
+import { hubWorks, leverAt, linkCarries, mustFind, SITE_LEVERS, type Twin } from "../twin/index.ts";
 import type { Urgency } from "./people.ts";
 
 export interface Notice {
@@ -34,8 +34,11 @@ export class Messenger {
   /** A rule wants to tell someone. */
   raise(rule: string, says: string, tS: number): void {
     const { site, hubIndex } = this.#twin.model;
-    const spec = site.rules.find((one) => one.id === rule)!;
-    const hub = hubIndex.get(spec.hub)!;
+    const spec = mustFind(
+      site.rules.find((one) => one.id === rule),
+      `The rule '${rule}'`,
+    );
+    const hub = mustFind(hubIndex.get(spec.hub), `The hub '${spec.hub}'`);
     this.notices.push({
       rule,
       says,

@@ -2,7 +2,7 @@
  * People: who can read a message when, who comes, who is able to end what fault. Help is taken late where it is unsure.
  */
 import { anyWindowHolds, dayOfWeekAt, type LocalClock, minuteOfDayAt, windowHolds } from "../foundation/index.ts";
-import type { Channel, Circumstance, LadderStep, Person, Site, Skill, TimeWindow } from "../site/index.ts";
+import type { Channel, Circumstance, Person, Site, Skill, TimeWindow } from "../site/index.ts";
 
 export type Urgency = "urgent" | "soon" | "note";
 
@@ -11,17 +11,6 @@ export interface Told {
   readonly sentS: number;
   readonly readS: number;
   readonly channel: Channel;
-}
-
-export interface Response {
-  readonly told: readonly Told[];
-  /** First reading by anyone, s; Infinity: nobody within reach. */
-  readonly toldS: number;
-  readonly toldBy: string | null;
-  /** When hands are on the fault; Infinity: never. */
-  readonly actingS: number;
-  readonly actor: string | null;
-  readonly words: readonly { readonly tS: number; readonly person: string; readonly text: string }[];
 }
 
 /** Minutes until a message is read by someone awake with the phone about. */
@@ -35,7 +24,8 @@ const WALK_MIN = 3;
 const STEP_MIN = 10;
 const FAR_AHEAD_MIN = 14 * 1440;
 
-interface Scene {
+/** People in a drill: who they are, what the clock shows, and what faults have done to them. */
+export interface Scene {
   readonly site: Site;
   readonly circumstance: Circumstance;
   readonly clock: LocalClock;
@@ -43,8 +33,6 @@ interface Scene {
   readonly unsure: ReadonlySet<string>;
   readonly horizonS: number;
 }
-
-export type { Scene };
 
 function inWindow(scene: Scene, windows: readonly TimeWindow[], tS: number): boolean {
   return anyWindowHolds(windows, scene.clock, tS);
@@ -55,11 +43,11 @@ function isAsleep(scene: Scene, person: Person, tS: number): boolean {
   return windowHolds(person.asleep, dayOfWeekAt(scene.clock, tS), minuteOfDayAt(scene.clock, tS));
 }
 
-function awayOf(scene: Scene, person: Person) {
+export function awayOf(scene: Scene, person: Person) {
   return scene.circumstance.away.find((one) => one.person === person.id) ?? null;
 }
 
-export function isOnSite(scene: Scene, person: Person, tS: number): boolean {
+function isOnSite(scene: Scene, person: Person, tS: number): boolean {
   return !scene.circumstance.closed && awayOf(scene, person) === null && inWindow(scene, person.onSite, tS);
 }
 
@@ -97,86 +85,12 @@ export function hasSkill(person: Person, needs: Skill): boolean {
 }
 
 /** When a person who knows at `knowsS` has hands on the fault; Infinity where they cannot come. */
-function arrives(scene: Scene, person: Person, knowsS: number): number {
+export function arrives(scene: Scene, person: Person, knowsS: number): number {
   const away = awayOf(scene, person);
   if (away !== null) return Math.max(knowsS, away.backAfterH * 3600);
   if (isOnSite(scene, person, knowsS)) return knowsS + WALK_MIN * 60;
   const leave = isAsleep(scene, person, knowsS) ? LEAVE_AT_NIGHT_MIN : LEAVE_MIN;
   return knowsS + (leave + person.travelMin) * 60;
-}
-
-/**
- * Climbs the ladder: each step is told when the one before has not taken it in time; whoever can end the fault and gets
- * there first does. A person who can only pass it on calls the keeper.
- */
-export function climb(
-  scene: Scene,
-  sentS: number,
-  urgency: Urgency,
-  needs: Skill,
-  siren: boolean,
-  steps: readonly LadderStep[],
-): Response {
-  const told: Told[] = [];
-  const words: Response["words"][number][] = [];
-  let actingS = Number.POSITIVE_INFINITY;
-  let actor: string | null = null;
-  let takenS = Number.POSITIVE_INFINITY;
-  let stepS = sentS;
-  const knows = new Map<string, number>();
-  const learn = (id: string, atS: number): void => {
-    if ((knows.get(id) ?? Number.POSITIVE_INFINITY) <= atS) return;
-    knows.set(id, atS);
-    const person = scene.site.people.find((one) => one.id === id);
-    if (!person) return;
-    if (hasSkill(person, needs) && !scene.unsure.has(id)) {
-      const comesS = arrives(scene, person, atS);
-      if (Number.isFinite(comesS) && comesS <= scene.horizonS) {
-        if (awayOf(scene, person) === null) takenS = Math.min(takenS, atS);
-        if (comesS < actingS) {
-          actingS = comesS;
-          actor = id;
-        }
-        return;
-      }
-    }
-    passOn(person, atS);
-  };
-  const passOn = (person: Person, atS: number): void => {
-    if (!person.can.includes("call keeper") && !person.can.includes("everything")) return;
-    words.push({ tS: atS, person: person.id, text: `${person.id} cannot end it alone and calls on` });
-    for (const other of scene.site.people) {
-      if (other.id === person.id || !hasSkill(other, needs) || knows.has(other.id)) continue;
-      const read = readAt(scene, { ...other, reachedBy: ["call"] }, atS + 300, "urgent", false);
-      if (read) {
-        told.push(read);
-        learn(other.id, read.readS);
-      }
-    }
-  };
-  for (const step of steps) {
-    stepS += step.afterMin * 60;
-    if (takenS <= stepS) break;
-    const person = scene.site.people.find((one) => one.id === step.person);
-    if (!person) continue;
-    const read = readAt(scene, person, stepS, urgency, siren);
-    if (!read) {
-      words.push({ tS: stepS, person: step.person, text: `${step.person} does not get the message` });
-      continue;
-    }
-    told.push(read);
-    learn(read.person, read.readS);
-  }
-  told.sort((a, b) => a.readS - b.readS);
-  const first = told[0];
-  return {
-    told,
-    toldS: first?.readS ?? Number.POSITIVE_INFINITY,
-    toldBy: first?.person ?? null,
-    actingS,
-    actor,
-    words,
-  };
 }
 
 /** Times within (fromS, toS] at which someone looks at the tanks. */

@@ -23,6 +23,7 @@ export { LEVERS, type LeverKind, SITE_LEVERS } from "./levers.ts";
 export { DKH_TO_EQ_PER_L, isStore, systemWaterL } from "./life.ts";
 export { lookNow, lookSoon } from "./look-soon.ts";
 export type { Model, SystemModel } from "./model.ts";
+export { mustFind } from "./must-find.ts";
 export { changeWater, fillUp } from "./new-water.ts";
 export {
   linkCarries,
