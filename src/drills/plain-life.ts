@@ -2,7 +2,9 @@
 import type { Circumstance } from "../site/index.ts";
 import { advance, restore, type TwinEvent } from "../twin/index.ts";
 import { ENGINE } from "./engine.ts";
-import { evenGrid, Recorder, type ReportOptions, toDrillEvent } from "./report.ts";
+import { evenGrid, Recorder } from "./recorder.ts";
+import type { ReportOptions } from "./report.ts";
+import { toDrillEvent } from "./report-events.ts";
 import type { Stage } from "./stage.ts";
 import type { DrillEvent, Trace } from "./types.ts";
 

@@ -13,8 +13,13 @@ export interface PlannedDrill {
 }
 
 /** Circumstance in which pairs are tried: the one with the least help. */
-export function pairCircumstance(site: Site): Circumstance {
+function pairCircumstance(site: Site): Circumstance {
   return site.circumstances.find((one) => one.id === "away") ?? site.circumstances[site.circumstances.length - 1];
+}
+
+/** All drills of a rehearsal, in the order of its results. */
+export function planOf(model: Model, pairs: boolean): readonly PlannedDrill[] {
+  return pairs ? [...planSingles(model), ...planPairs(model).drills] : planSingles(model);
 }
 
 export function planSingles(model: Model): PlannedDrill[] {

@@ -6,7 +6,7 @@ import { Piscina } from "piscina";
 import type { Site } from "../site/index.ts";
 import { compile } from "../twin/index.ts";
 import { ENGINE } from "./engine.ts";
-import { planPairs, planSingles } from "./plan.ts";
+import { type PlannedDrill, planOf } from "./plan.ts";
 import type { DrillResult, PlainHarm, RehearsalReport } from "./types.ts";
 
 export interface RehearsalOptions {
@@ -27,40 +27,8 @@ const BATCH = 12;
 
 export async function rehearse(site: Site, options: RehearsalOptions): Promise<RehearsalReport> {
   const startedS = options.nowS();
-  const model = compile(site);
-  const plan = options.pairs ? [...planSingles(model), ...planPairs(model).drills] : planSingles(model);
-  const results = new Array<DrillResult | undefined>(plan.length);
-  const pool = new Piscina({
-    filename: new URL("./worker.ts", import.meta.url).href,
-    minThreads: options.threads,
-    maxThreads: options.threads,
-    workerData: { site, seed: options.seed, pairs: options.pairs },
-  });
-  let done = 0;
-  let plainHarms: readonly PlainHarm[] = [];
-  try {
-    const plain = pool.run(PLAIN_LIFE, options.signal ? { signal: options.signal } : {}) as Promise<
-      readonly PlainHarm[]
-    >;
-    // Where the drills stop first, nobody asks for this any more.
-    plain.catch(() => undefined);
-    await Promise.all(
-      batches(plan.map((drill) => `${drill.circumstance.id}:${drill.systems.join()}`)).map(async (places) => {
-        if (options.signal?.aborted) return;
-        const fresh = (await pool.run(places, options.signal ? { signal: options.signal } : {})) as DrillResult[];
-        places.forEach((place, index) => {
-          results[place] = fresh[index];
-        });
-        done += places.length;
-        options.onProgress?.(done, plan.length, fresh);
-      }),
-    );
-    if (!options.signal?.aborted) plainHarms = await plain;
-  } catch (problem) {
-    if (!options.signal?.aborted) throw problem;
-  } finally {
-    await pool.destroy();
-  }
+  const plan = planOf(compile(site), options.pairs);
+  const { results, plainHarms } = await onThreads(site, plan, options);
   const drills = results.filter((one) => one !== undefined);
   return {
     site: site.name,
@@ -76,12 +44,59 @@ export async function rehearse(site: Site, options: RehearsalOptions): Promise<R
   };
 }
 
+interface Done {
+  /** In the order of the plan; undefined where it was stopped before. */
+  readonly results: readonly (DrillResult | undefined)[];
+  readonly plainHarms: readonly PlainHarm[];
+}
+
+async function onThreads(site: Site, plan: readonly PlannedDrill[], options: RehearsalOptions): Promise<Done> {
+  const { seed, pairs, threads, signal } = options;
+  const pool = new Piscina({
+    filename: new URL("./worker.ts", import.meta.url).href,
+    minThreads: threads,
+    maxThreads: threads,
+    workerData: { site, seed, pairs },
+  });
+  const ask = (places: readonly number[]) => pool.run(places, signal ? { signal } : {});
+  const results = new Array<DrillResult | undefined>(plan.length);
+  let plainHarms: readonly PlainHarm[] = [];
+  try {
+    const plain: Promise<readonly PlainHarm[]> = ask(PLAIN_LIFE);
+    // Where the drills stop first, nobody asks for this any more.
+    plain.catch(() => undefined);
+    await runBatches(plan, ask, results, options);
+    if (!signal?.aborted) plainHarms = await plain;
+  } catch (problem) {
+    if (!signal?.aborted) throw problem;
+  } finally {
+    await pool.destroy();
+  }
+  return { results, plainHarms };
+}
+
+/** Sends all batches to the threads and writes what comes back to its place. */
+async function runBatches(
+  plan: readonly PlannedDrill[],
+  ask: (places: readonly number[]) => Promise<readonly DrillResult[]>,
+  results: (DrillResult | undefined)[],
+  { signal, onProgress }: RehearsalOptions,
+): Promise<void> {
+  let done = 0;
+  const run = async (places: readonly number[]) => {
+    if (signal?.aborted) return;
+    const fresh = await ask(places);
+    for (const [index, place] of places.entries()) results[place] = fresh[index];
+    done += places.length;
+    onProgress?.(done, plan.length, fresh);
+  };
+  await Promise.all(batches(plan.map((drill) => `${drill.circumstance.id}:${drill.systems.join()}`)).map(run));
+}
+
 /** Places grouped so that those of one setting stay together. */
 function batches(keys: readonly string[]): number[][] {
   const byKey = new Map<string, number[]>();
-  keys.forEach((key, place) => {
-    byKey.set(key, [...(byKey.get(key) ?? []), place]);
-  });
+  for (const [place, key] of keys.entries()) byKey.set(key, [...(byKey.get(key) ?? []), place]);
   return [...byKey.values()].flatMap((places) =>
     Array.from({ length: Math.ceil(places.length / BATCH) }, (_, index) =>
       places.slice(index * BATCH, (index + 1) * BATCH),

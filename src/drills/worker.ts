@@ -3,7 +3,7 @@ import { workerData } from "node:worker_threads";
 import type { Site } from "../site/index.ts";
 import { runDrill } from "./drill.ts";
 import { plainHarms } from "./plain-harm.ts";
-import { type PlannedDrill, planPairs, planSingles } from "./plan.ts";
+import { planOf } from "./plan.ts";
 import { Stage } from "./stage.ts";
 import type { DrillResult, PlainHarm } from "./types.ts";
 
@@ -15,9 +15,7 @@ interface Given {
 
 const { site, seed, pairs } = workerData as Given;
 const stage = new Stage(site, seed);
-const plan: readonly PlannedDrill[] = pairs
-  ? [...planSingles(stage.model), ...planPairs(stage.model).drills]
-  : planSingles(stage.model);
+const plan = planOf(stage.model, pairs);
 
 /** Runs the drills at these places of the plan; none asks for the harm of plain life. */
 export default function run(places: readonly number[]): DrillResult[] | PlainHarm[] {

@@ -35,7 +35,7 @@ const FOOD_SHARE_PER_DAY = 0.012;
 export const FOOD_MOL_N_PER_G = (0.16 * 0.47) / 14.007;
 /** Share of eaten nitrogen that stays in the fish as growth. */
 export const RETAINED_SHARE = 0.25;
-/** A mature filter can take this many times its routine load (science.md 8.2: at least 5 to 20). */
+/** A mature filter can take this many times its routine load (docs/science.md#nitrification: 5 to 20). */
 const FILTER_RESERVE = 8;
 /** 1 dKH in mol of charge per litre. */
 export const DKH_TO_EQ_PER_L = MEQ_PER_L_PER_DKH / 1000;

@@ -1,0 +1,29 @@
+/** What would follow had the act come later than rehearsed. */
+import { attempt } from "./attempt.ts";
+import type { Course } from "./course.ts";
+import type { Help } from "./help.ts";
+import { minutesAt, Recorder } from "./recorder.ts";
+import type { Setting } from "./setting.ts";
+import type { DrillReport, VerdictKind } from "./types.ts";
+
+const DELAYS_MIN = [0, 15, 30, 60, 120, 240, 480, 960, 1440, 2880];
+/** Spacing of the curves, min. */
+const STEP_MIN = 20;
+
+/** One line for each delay, with the curve of the quantity that tells the story; none where no help or no harm comes. */
+export function laterActs(setting: Setting, course: Course, help: Help, quantity: string | null): DrillReport["later"] {
+  if (!Number.isFinite(help.actingS) || !Number.isFinite(course.harm.early)) return [];
+  const tooLate: VerdictKind = Number.isFinite(help.sentS) ? "late" : "unseen";
+  return DELAYS_MIN.map((delay) => {
+    const recorder = new Recorder(setting, [quantity ?? "floor.water_l"], STEP_MIN);
+    const tried = attempt(setting, course, help.actingS + delay * 60, recorder.watcher(setting));
+    const trace = recorder.trace();
+    return {
+      delay_min: delay,
+      verdict: tried.spared ? "handed over" : tooLate,
+      harm_early: Number.isFinite(tried.harmEarlyS) ? minutesAt(tried.harmEarlyS) : null,
+      harm_likely: Number.isFinite(tried.harmLikelyS) ? minutesAt(tried.harmLikelyS) : null,
+      trace: { t_min: trace.t_min, ...trace.truth },
+    };
+  });
+}
