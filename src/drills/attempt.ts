@@ -14,7 +14,7 @@ export type { Watcher } from "./run-on.ts";
 const HOUR_S = 3600;
 const DAY_S = 86_400;
 /** The helped water is looked at this often, s. */
-const STRIDE_S = 1800;
+const STRIDE_S = 1200;
 /** After so long without anything beyond what animals bear, the water has recovered. */
 const EASE_S = 8 * HOUR_S;
 /** An attempt is followed this long at most. */

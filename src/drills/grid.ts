@@ -5,8 +5,8 @@ const MINUTE = 60;
 const STRIDES: readonly (readonly [number, number])[] = [
   [10, 1],
   [60, 5],
-  [2 * 1440, 10],
-  [60 * 1440, 30],
+  [720, 10],
+  [60 * 1440, 20],
 ];
 
 export function drillGrid(horizonDays: number): Float64Array {

@@ -17,7 +17,7 @@ import { advanceSurroundings } from "./surroundings.ts";
 import { switchDevices } from "./switching.ts";
 
 /** All devices are looked at about this often, s. */
-const STRETCH_S = 600;
+const STRETCH_S = 1200;
 /** Shortest stretch between two stops, s. */
 const SHORTEST_S = 0.5;
 /** Times closer than this are the same, s. */

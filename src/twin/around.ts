@@ -51,10 +51,9 @@ export function updateAround(twin: Twin, around: Around): void {
   const wet = Math.min(1, waterL / (WET_SHARE * body.volumeL));
   const bubbledKgH = bubbled(twin, around);
   const agitation = agitationOf(twin, around, waterL, bubbledKgH);
-  const par = lightOn(twin, around);
   slow[s + SLOW.airC] = twin.rooms[roomAt + ROOM_AIR_C];
   slow[s + SLOW.heatW] = warmth(twin, around, body, waterL) * wet;
-  slow[s + SLOW.light] = par > 0 ? photosynthesisShare(par) : 0;
+  updateLight(twin, around, 0);
   slow[s + SLOW.skim] = skimming(twin, around);
   updateGas(twin, around, body, agitation, bubbledKgH);
   slow[s + SLOW.co2Equilibrium] = constants[place][CARBONATE.K0] * (twin.rooms[roomAt + ROOM_CO2] * 1e-6 * DRY_AIR_ATM);
@@ -76,12 +75,13 @@ function warmth(twin: Twin, { place, warming }: Around, body: Body, waterL: numb
   return heatW;
 }
 
-/** Light of the lamps, umol photons m-2 s-1. */
-function lightOn(twin: Twin, { lamps }: Around): number {
+/** Light on a water some seconds ahead: over a step the lamps shine as they do in its middle. */
+export function updateLight(twin: Twin, { place, lamps }: Around, aheadS: number): void {
   let par = 0;
   for (const lamp of lamps)
-    if (isRunning(twin, lamp)) par += twin.model.site.devices[lamp].par * outputOf(twin, lamp) * lightShape(twin, lamp);
-  return par;
+    if (isRunning(twin, lamp))
+      par += twin.model.site.devices[lamp].par * outputOf(twin, lamp) * lightShape(twin, lamp, aheadS);
+  twin.scratch.slow[place * SLOW_COLUMNS + SLOW.light] = par > 0 ? photosynthesisShare(par) : 0;
 }
 
 /** Water that bubbles bring to saturation, kg/h. */

@@ -7,19 +7,25 @@ import type { SystemModel } from "./model.ts";
 import type { StepSpace } from "./scratch.ts";
 import { SLOW, SLOW_COLUMNS, type Twin } from "./state.ts";
 
-/** Adds what the flows move in an hour to `out`; `mass` of each water, kg. */
+/**
+ * Adds what the flows move in an hour to `out`; `mass` of each water, kg, and how many hours ahead its change is to be counted:
+ * a water that grows gives less of what is in it.
+ */
 export function addTransport(
   twin: Twin,
   system: SystemModel,
   amounts: Float64Array,
   mass: Float64Array,
+  aheadH: number,
   out: Float64Array,
 ): void {
-  const { exchange } = twin.scratch.flows[system.index];
+  const { netKgH, flows } = twin.scratch;
+  const { exchange } = flows[system.index];
   const count = system.waters.length;
-  for (let to = 0; to < count; to++) {
-    for (let from = 0; from < count; from++) {
-      const rate = exchange[to * count + from] / mass[from];
+  for (let from = 0; from < count; from++) {
+    const perKg = (1 - (aheadH * netKgH[system.waters[from]]) / mass[from]) / mass[from];
+    for (let to = 0; to < count; to++) {
+      const rate = exchange[to * count + from] * perKg;
       if (rate === 0) continue;
       for (let column = 0; column < TRANSPORTED; column++) {
         const moved = rate * amounts[from * TRANSPORTED + column];
@@ -31,9 +37,9 @@ export function addTransport(
 }
 
 /** I - g A of the exchange and, for oxygen, with the gas exchange on the diagonal; both eliminated in place. `g` in hours. */
-export function factorExchange(twin: Twin, system: SystemModel, g: number): void {
+export function factorExchange(twin: Twin, system: SystemModel, mass: Float64Array, g: number): void {
   const { slow, flows } = twin.scratch;
-  const { lower, oxygenLower, mass } = twin.scratch.step;
+  const { lower, oxygenLower } = twin.scratch.step;
   const { exchange } = flows[system.index];
   const count = system.waters.length;
   for (let column = 0; column < count; column++) {

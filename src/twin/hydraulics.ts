@@ -22,6 +22,7 @@ import {
   TRANSPORTED,
 } from "./columns.ts";
 import { AT } from "./levers.ts";
+import { lookSoon } from "./look-soon.ts";
 import type { PumpEdge, WeirEdge } from "./model.ts";
 import { SLOW, SLOW_COLUMNS, type Twin } from "./state.ts";
 
@@ -129,7 +130,10 @@ export function loseWater(twin: Twin, system: number, body: number, litres: numb
   if (toFloor) wetFloor(twin, body, kg / kgPerL(twin, body));
 }
 
-/** Water on the floor of the room in which a body stands. */
+/** Water on the floor of the room in which a body stands; leak sensors are read as soon as it is more than a splash. */
 export function wetFloor(twin: Twin, body: number, litres: number): void {
-  twin.rooms[twin.model.roomOfBody[body] * ROOM_COLUMNS + ROOM_FLOOR] += litres;
+  const at = twin.model.roomOfBody[body] * ROOM_COLUMNS + ROOM_FLOOR;
+  const wasDry = twin.rooms[at] < SPLASH_L;
+  twin.rooms[at] += litres;
+  if (wasDry && twin.rooms[at] >= SPLASH_L) lookSoon(twin);
 }

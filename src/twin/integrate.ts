@@ -1,116 +1,169 @@
 /**
- * One step of one system: transport by the flows, implicit and conserving, with all reactions.
- *
- * Two-stage Rosenbrock method of second order (ROS2, Verwer et al. 1999), with the exchange matrix in place of the full
- * Jacobian: second order whatever that matrix is, L-stable in the transport, and exactly conserving since the columns of
- * the matrix add up to nothing.
+ * One step of one system: transport by the flows, implicit and conserving, with all reactions (rosenbrock.ts). The exchange
+ * matrix stands for the full Jacobian; its columns add up to nothing, so amounts are conserved to rounding.
  */
 import { latentHeatKJPerKg } from "../science/index.ts";
-import { BODY_COLUMNS, DIC, HEAT, HEAT_CAPACITY, MASS, O2, SOLID, TA, TRANSPORTED } from "./columns.ts";
+import { updateLight } from "./around.ts";
+import { BODY_COLUMNS, DIC, HEAT, HEAT_CAPACITY, LEDGER_COLUMNS, MASS, O2, SOLID, TA, TRANSPORTED } from "./columns.ts";
 import { addTransport, factorExchange, solveColumns } from "./exchange.ts";
 import { bookCrystals, bookSources, bookWater } from "./ledger.ts";
-import type { SystemModel } from "./model.ts";
-import { precipitate } from "./precipitation.ts";
-import { addSources } from "./reactions.ts";
+import type { Model, SystemModel } from "./model.ts";
+import { precipitate, updateHydrogen } from "./precipitation.ts";
+import { addSources, STIFF, solveReactions, stiffness } from "./reactions.ts";
+import { GAMMA, makeStages, rosenbrockStep, type Stages, type StiffProblem } from "./rosenbrock.ts";
 import { SLOW, SLOW_COLUMNS, type Twin } from "./state.ts";
 import { drawFromStores } from "./stores.ts";
 
-/** Makes the method L-stable. */
-const GAMMA = 1 - Math.SQRT1_2;
+/** Seconds in half an hour. */
+const HALF_H_S = 1800;
+
+/** Each twin has its own room to step in. */
+const steps = new WeakMap<Twin, StepOfSystem>();
 
 /** Advances the waters of a system by `hours` at the planned flows. */
 export function stepSystem(twin: Twin, system: SystemModel, hours: number): void {
-  const { step } = twin.scratch;
-  const { amounts, stage, k1, k2 } = step;
-  const count = system.waters.length;
-  const length = count * TRANSPORTED;
-  twin.scratch.next.steps++;
-  begin(twin, system, hours);
-  factorExchange(twin, system, GAMMA * hours);
-
-  stageSlope(twin, system, amounts, step.mass, hours, k1);
-  solveColumns(step, count, k1);
-  for (let index = 0; index < length; index++) stage[index] = amounts[index] + hours * k1[index];
-
-  stageSlope(twin, system, stage, step.massEnd, hours, k2);
-  for (let index = 0; index < length; index++) k2[index] -= 2 * k1[index];
-  solveColumns(step, count, k2);
-
-  for (let local = 0; local < count; local++) finish(twin, system, local, hours);
-  bookWater(twin, system, hours);
-  drawFromStores(twin, system, hours);
+  const step = steps.get(twin) ?? new StepOfSystem(twin);
+  steps.set(twin, step);
+  step.take(system, hours);
 }
 
-/** Takes the amounts and masses as they are, and the masses as they will be. */
-function begin(twin: Twin, system: SystemModel, hours: number): void {
-  const { bodies, scratch } = twin;
-  const { amounts, mass, massEnd } = scratch.step;
-  for (let local = 0; local < system.waters.length; local++) {
-    const body = system.waters[local];
+/** The waters of one system over one step, as the integrator wants them. */
+class StepOfSystem implements StiffProblem {
+  readonly #twin: Twin;
+  readonly #stages: Stages;
+  readonly #amounts: Float64Array;
+  /** Mass of each water at the start and at the end of the step,. */
+  readonly #mass: Float64Array;
+  readonly #massEnd: Float64Array;
+  /** How fast the fastest reactions of each water are. */
+  readonly #stiff: Float64Array;
+  #system: SystemModel;
+  #hours = 0;
+  #gH = 0;
+
+  constructor(twin: Twin) {
+    const { model } = twin;
+    const most = mostWaters(model);
+    this.#twin = twin;
+    this.#system = model.systems[0];
+    this.#stages = makeStages(most * TRANSPORTED);
+    this.#amounts = new Float64Array(most * TRANSPORTED);
+    this.#mass = new Float64Array(most);
+    this.#massEnd = new Float64Array(most);
+    this.#stiff = new Float64Array(STIFF * most);
+  }
+
+  take(system: SystemModel, hours: number): void {
+    const twin = this.#twin;
+    const { waters } = system;
+    twin.scratch.next.steps++;
+    this.#system = system;
+    this.#hours = hours;
+    for (const around of system.around) if (around.lamps.length > 0) updateLight(twin, around, hours * HALF_H_S);
+    this.#read();
+    rosenbrockStep(this, this.#stages, this.#amounts, waters.length * TRANSPORTED, hours);
+    for (let local = 0; local < waters.length; local++) this.#write(local);
+    bookWater(twin, system, hours);
+    drawFromStores(twin, system, hours);
+  }
+
+  /** Amounts and masses as they are, and the masses as they will be. */
+  #read(): void {
+    const { bodies, scratch } = this.#twin;
+    const { waters } = this.#system;
+    for (let local = 0; local < waters.length; local++) {
+      const body = waters[local];
+      const from = body * BODY_COLUMNS;
+      const to = local * TRANSPORTED;
+      for (let column = 0; column < TRANSPORTED; column++) this.#amounts[to + column] = bodies[from + column];
+      this.#mass[local] = bodies[from + MASS];
+      this.#massEnd[local] = Math.max(1e-6, this.#mass[local] + scratch.netKgH[body] * this.#hours);
+    }
+  }
+
+  factor(gH: number): void {
+    const twin = this.#twin;
+    const { waters } = this.#system;
+    this.#gH = gH;
+    factorExchange(twin, this.#system, this.#mass, gH);
+    for (let local = 0; local < waters.length; local++)
+      stiffness(twin, waters[local], this.#amounts, local * TRANSPORTED, this.#mass[local], this.#stiff, STIFF * local);
+  }
+
+  solve(x: Float64Array): void {
+    const { scratch, ledger } = this.#twin;
+    const { index, waters } = this.#system;
+    const halfH = this.#hours / 2;
+    solveColumns(scratch.step, waters.length, x);
+    for (let local = 0; local < waters.length; local++)
+      solveReactions(
+        x,
+        local * TRANSPORTED,
+        this.#stiff,
+        STIFF * local,
+        this.#gH,
+        ledger,
+        index * LEDGER_COLUMNS,
+        halfH,
+      );
+  }
+
+  /**
+   * Everything that changes the amounts, per hour. That the masses move is stiff too: what it does to the transport within the
+   * step is counted as the method asks of a slope that hangs on time.
+   */
+  slope(share: 0 | 1, amounts: Float64Array, out: Float64Array): void {
+    const mass = share === 0 ? this.#mass : this.#massEnd;
+    this.#addLocal(amounts, mass, out);
+    bookSources(this.#twin, this.#system, out, this.#hours / 2);
+    const aheadH = GAMMA * this.#hours;
+    addTransport(this.#twin, this.#system, amounts, mass, share === 0 ? aheadH : -aheadH, out);
+  }
+
+  /** Reactions, heat and what is carried in, per hour, without transport. */
+  #addLocal(amounts: Float64Array, mass: Float64Array, out: Float64Array): void {
+    const twin = this.#twin;
+    const { waters, index } = this.#system;
+    const { slow, flows } = twin.scratch;
+    const { carried, lostKgH } = flows[index];
+    const count = waters.length;
+    for (let place = 0; place < count * TRANSPORTED; place++) out[place] = carried[place];
+    for (let local = 0; local < count; local++) {
+      const body = waters[local];
+      const at = local * TRANSPORTED;
+      addSources(twin, body, amounts, at, mass[local], out);
+      out[at + HEAT] -= evaporationJPerH(slow, body * SLOW_COLUMNS);
+      const lost = lostKgH[local] / mass[local];
+      if (lost > 0)
+        for (let column = 0; column < TRANSPORTED; column++) out[at + column] -= lost * amounts[at + column];
+    }
+  }
+
+  /** Writes one water back and lets crystals fall. */
+  #write(local: number): void {
+    const twin = this.#twin;
+    const { bodies } = twin;
+    const body = this.#system.waters[local];
     const at = body * BODY_COLUMNS;
-    for (let column = 0; column < TRANSPORTED; column++) amounts[local * TRANSPORTED + column] = bodies[at + column];
-    mass[local] = bodies[at + MASS];
-    massEnd[local] = Math.max(1e-6, mass[local] + scratch.netKgH[body] * hours);
+    const from = local * TRANSPORTED;
+    for (let column = 0; column < TRANSPORTED; column++) bodies[at + column] = this.#amounts[from + column];
+    if (bodies[at + O2] < 0) bodies[at + O2] = 0;
+    bodies[at + MASS] = this.#massEnd[local];
+    updateHydrogen(twin, body);
+    const carbon = bodies[at + DIC];
+    const charge = bodies[at + TA];
+    const solid = bodies[at + SOLID];
+    if (precipitate(twin, body, this.#hours))
+      bookCrystals(twin, this.#system, carbon - bodies[at + DIC], charge - bodies[at + TA], bodies[at + SOLID] - solid);
   }
 }
 
-/** Everything that changes the amounts of a stage, per hour, into `out`. */
-function stageSlope(
-  twin: Twin,
-  system: SystemModel,
-  amounts: Float64Array,
-  mass: Float64Array,
-  hours: number,
-  out: Float64Array,
-): void {
-  localSlope(twin, system, amounts, mass, out);
-  bookSources(twin, system, out, hours / 2);
-  addTransport(twin, system, amounts, mass, out);
-}
-
-/** Reactions, heat and what is carried in, per hour, without transport. */
-function localSlope(
-  twin: Twin,
-  system: SystemModel,
-  amounts: Float64Array,
-  mass: Float64Array,
-  out: Float64Array,
-): void {
-  const { slow } = twin.scratch;
-  const { carried, lostKgH } = twin.scratch.flows[system.index];
-  const count = system.waters.length;
-  for (let index = 0; index < count * TRANSPORTED; index++) out[index] = carried[index];
-  for (let local = 0; local < count; local++) {
-    const body = system.waters[local];
-    const at = local * TRANSPORTED;
-    addSources(twin, body, amounts, at, mass[local], out);
-    out[at + HEAT] -= evaporationJPerH(slow, body * SLOW_COLUMNS);
-    const lost = lostKgH[local] / mass[local];
-    if (lost > 0) for (let column = 0; column < TRANSPORTED; column++) out[at + column] -= lost * amounts[at + column];
-  }
+function mostWaters({ systems }: Model): number {
+  return Math.max(1, ...systems.map((system) => system.waters.length));
 }
 
 /** Heat that goes with what evaporates: the latent and its own. */
 function evaporationJPerH(slow: Float64Array, s: number): number {
   const temperatureC = slow[s + SLOW.temperatureC];
   return slow[s + SLOW.evaporationKgH] * (latentHeatKJPerKg(temperatureC) * 1000 + HEAT_CAPACITY * temperatureC);
-}
-
-/** Puts both stages together and lets crystals fall. */
-function finish(twin: Twin, system: SystemModel, local: number, hours: number): void {
-  const { bodies } = twin;
-  const { amounts, k1, k2, massEnd } = twin.scratch.step;
-  const body = system.waters[local];
-  const at = body * BODY_COLUMNS;
-  for (let column = 0; column < TRANSPORTED; column++) {
-    const index = local * TRANSPORTED + column;
-    bodies[at + column] = amounts[index] + hours * (1.5 * k1[index] + 0.5 * k2[index]);
-  }
-  if (bodies[at + O2] < 0) bodies[at + O2] = 0;
-  bodies[at + MASS] = massEnd[local];
-  const carbon = bodies[at + DIC];
-  const charge = bodies[at + TA];
-  const solid = bodies[at + SOLID];
-  if (precipitate(twin, body, hours))
-    bookCrystals(twin, system, carbon - bodies[at + DIC], charge - bodies[at + TA], bodies[at + SOLID] - solid);
 }

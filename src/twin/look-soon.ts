@@ -2,12 +2,12 @@
 import { HUB_COLUMNS, HUB_LOOK, HUB_MOVED } from "./columns.ts";
 import { type Twin, timeS } from "./state.ts";
 
-/** Everything is looked at this often at least, s: at the full ten minutes, so that all do so together. */
-const MARK_EVERY_S = 600;
+/** Everything is looked at this often at least, s: at the full twenty minutes, so that all do so together. */
+const MARK_EVERY_S = 1200;
 /** Part of a tick that is lost in rounding. */
 const ROUNDING = 1e-9;
 
-/** The next full ten minutes after `nowS`. */
+/** The next full twenty minutes after `nowS`. */
 export function nextMarkS(nowS: number): number {
   return (Math.floor(nowS / MARK_EVERY_S + ROUNDING) + 1) * MARK_EVERY_S;
 }

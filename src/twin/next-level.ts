@@ -1,6 +1,6 @@
 /** When the water will stand at a level at which something switches. */
-import { BODY_COLUMNS, MASS } from "./columns.ts";
-import { kgPerL, volumeL } from "./hydraulics.ts";
+import { BODY_COLUMNS, MASS, ROOM_COLUMNS, ROOM_FLOOR } from "./columns.ts";
+import { kgPerL, SPLASH_L, volumeL } from "./hydraulics.ts";
 import type { SystemModel } from "./model.ts";
 import type { Twin } from "./state.ts";
 
@@ -8,7 +8,7 @@ import type { Twin } from "./state.ts";
 const PAST_LEVEL_L = 1e-5;
 /** A body may lose this share of its water in one step, so that what hangs on its level keeps up. */
 const LOSS_STEP_SHARE = 0.1;
-const LONGEST_STEP_H = 1 / 6;
+const LONGEST_STEP_H = 1 / 3;
 
 /** Hours until a watched volume of this system is reached at the planned flows; Infinity if none is. */
 export function hoursToLevel(twin: Twin, system: SystemModel): number {
@@ -26,6 +26,20 @@ export function hoursToLevel(twin: Twin, system: SystemModel): number {
     const losesKgH = -netKgH[body];
     if (losesKgH * LONGEST_STEP_H > LOSS_STEP_SHARE * mass)
       soonest = Math.min(soonest, (LOSS_STEP_SHARE * mass) / losesKgH);
+  }
+  return Math.min(soonest, hoursToSplash(twin, system));
+}
+
+/** Hours until what runs to the floor is more than a splash; Infinity where nothing runs or it is so already. */
+function hoursToSplash(twin: Twin, system: SystemModel): number {
+  const { floorKgH } = twin.scratch.flows[system.index];
+  let soonest = Number.POSITIVE_INFINITY;
+  for (let local = 0; local < floorKgH.length; local++) {
+    if (floorKgH[local] <= 0) continue;
+    const body = system.waters[local];
+    const lies = twin.rooms[twin.model.roomOfBody[body] * ROOM_COLUMNS + ROOM_FLOOR];
+    if (lies < SPLASH_L)
+      soonest = Math.min(soonest, ((SPLASH_L - lies + PAST_LEVEL_L) * kgPerL(twin, body)) / floorKgH[local]);
   }
   return soonest;
 }

@@ -10,7 +10,7 @@ import { Outlook } from "./reading-ahead.ts";
 import { type Twin, timeS } from "./state.ts";
 
 /** After a switching the time between looks grows with this multiple of the time since. */
-const CALM_TIMES = 4;
+const CALM_TIMES = 16;
 
 /** The line of the sensor that is being thought about. */
 const outlook = new Outlook();

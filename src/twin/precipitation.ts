@@ -57,7 +57,8 @@ function omegaOf(twin: Twin, body: number): number {
   );
 }
 
-function updateHydrogen(twin: Twin, body: number): void {
+/** Solves the pH of a body as it is now. */
+export function updateHydrogen(twin: Twin, body: number): void {
   const { bodies, scratch } = twin;
   const at = body * BODY_COLUMNS;
   const massKg = massOf(twin, body);

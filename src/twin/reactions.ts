@@ -22,22 +22,6 @@ import {
   UNROTTED,
 } from "./columns.ts";
 import { AT } from "./levers.ts";
-import {
-  BREATHING,
-  BURNED,
-  DECAYED,
-  EXCRETED,
-  GAS_CARBON,
-  GAS_OXYGEN,
-  GROWN,
-  NITRATE_LOST,
-  PHOTO,
-  SHELLS,
-  SKIMMED,
-  TO_NITRATE,
-  TO_NITRITE,
-  TURNED,
-} from "./rates.ts";
 import { SLOW, SLOW_COLUMNS, type Twin } from "./state.ts";
 
 const O2_MG_PER_MOL = 31998.8;
@@ -66,9 +50,9 @@ const CORAL_CRITICAL_MG_L = 3.7;
 const FILM_PER_H = 4.5;
 /**
  * Carbon follows the air no faster than this. In sea water the buffer holds it far below; in acid or nearly fresh water, where
- * all carbon is gas, a skimmer in a small chamber would exchange it several times in a step.
+ * all carbon is gas, a skimmer in a small chamber would exchange it several times in a step, and the step would overshoot.
  */
-const FASTEST_PER_H = 6;
+const FASTEST_PER_H = 4;
 /** The second step of nitrification has a little more capacity than the first. */
 const NITRITE_SPEED = 1.3;
 /** Skimming of waste, 1/h, while a skimmer works (0.2 a day). */
@@ -87,16 +71,17 @@ export function addSources(
   massKg: number,
   out: Float64Array,
 ): void {
+  const { slow } = twin.scratch;
+  const s = body * SLOW_COLUMNS;
   const perKg = 1 / Math.max(massKg, 1e-6);
-  const kgPerL = twin.scratch.slow[body * SLOW_COLUMNS + SLOW.kgPerL];
   // Half-way through a step an amount can lie a little below nothing; what is not there is not used.
-  const oxygenMgL = Math.max(0, amounts[at + O2] * perKg * kgPerL * O2_MG_PER_MOL);
-  out[at + HEAT] += heatJPerH(twin, body, amounts[at + HEAT], massKg);
-  react(twin, body, amounts, at, massKg);
-  breathe(twin, body, oxygenMgL);
-  decay(twin, body, amounts, at, oxygenMgL / (oxygenMgL + OXYGEN_HALF_MG_L));
-  nitrify(twin, body, amounts, at, massKg, oxygenMgL / (oxygenMgL + OXYGEN_HALF_MG_L));
-  addUp(twin.scratch.rates, bodyLever(twin, body, AT.body.carbonDioxideMolH), at, out);
+  const oxygenMgL = Math.max(0, amounts[at + O2] * perKg * slow[s + SLOW.kgPerL] * O2_MG_PER_MOL);
+  const freeOxygen = oxygenMgL / (oxygenMgL + OXYGEN_HALF_MG_L);
+  warm(slow, s, amounts[at + HEAT], perKg, at, out);
+  react(twin, body, amounts, at, perKg, out);
+  breathe(twin, body, oxygenMgL, at, out);
+  decay(slow, s, amounts, at, freeOxygen, out);
+  nitrify(twin, body, amounts, at, massKg, freeOxygen, out);
 }
 
 function bodyLever(twin: Twin, body: number, at: number): number {
@@ -104,29 +89,30 @@ function bodyLever(twin: Twin, body: number, at: number): number {
 }
 
 /** Devices and sun less what is lost through walls and dry surface; evaporation goes with the water. */
-function heatJPerH(twin: Twin, body: number, heatJ: number, massKg: number): number {
-  const { slow } = twin.scratch;
-  const s = body * SLOW_COLUMNS;
-  const temperatureC = heatJ / (Math.max(massKg, 1e-6) * HEAT_CAPACITY);
+function warm(slow: Float64Array, s: number, heatJ: number, perKg: number, at: number, out: Float64Array): void {
+  const temperatureC = (heatJ * perKg) / HEAT_CAPACITY;
   const dryW = slow[s + SLOW.lossWPerK] * (temperatureC - slow[s + SLOW.airC]);
-  return 3600 * (slow[s + SLOW.heatW] - dryW);
+  out[at + HEAT] += 3600 * (slow[s + SLOW.heatW] - dryW);
 }
 
 /** What hangs on the pH: shells and the exchange of gas with the air. */
-function react(twin: Twin, body: number, amounts: Float64Array, at: number, massKg: number): void {
-  const { slow, constants, rates } = twin.scratch;
+function react(twin: Twin, body: number, amounts: Float64Array, at: number, perKg: number, out: Float64Array): void {
+  const { slow } = twin.scratch;
+  const constants = twin.scratch.constants[body];
   const s = body * SLOW_COLUMNS;
-  const perKg = 1 / Math.max(massKg, 1e-6);
   const dicKg = amounts[at + DIC] * perKg;
   const hydrogenAt = body * BODY_COLUMNS + HYDROGEN;
-  const hydrogen = solveHydrogen(constants[body], amounts[at + TA] * perKg, dicKg, twin.bodies[hydrogenAt]);
+  const hydrogen = solveHydrogen(constants, amounts[at + TA] * perKg, dicKg, twin.bodies[hydrogenAt]);
   twin.bodies[hydrogenAt] = hydrogen;
-  rates[SHELLS] = shellsMolH(twin, body, omegaAragonite(constants[body], amounts[at + CA] * perKg, dicKg, hydrogen));
-  rates[GAS_OXYGEN] = slow[s + SLOW.oxygenKgH] * (slow[s + SLOW.oxygenSaturation] - amounts[at + O2] * perKg);
-  const co2Kg = co2FromHydrogen(constants[body], dicKg, hydrogen);
+  const shells = shellsMolH(twin, body, omegaAragonite(constants, amounts[at + CA] * perKg, dicKg, hydrogen));
+  const co2Kg = co2FromHydrogen(constants, dicKg, hydrogen);
   const freelyKgH = slow[s + SLOW.carbonKgH];
-  const carbonKgH = co2Kg > 0 ? Math.min(freelyKgH, (FASTEST_PER_H * massKg * dicKg) / co2Kg) : freelyKgH;
-  rates[GAS_CARBON] = carbonKgH * (slow[s + SLOW.co2Equilibrium] - co2Kg);
+  const carbonKgH = co2Kg > 0 ? Math.min(freelyKgH, (FASTEST_PER_H * dicKg) / (co2Kg * perKg)) : freelyKgH;
+  out[at + O2] += slow[s + SLOW.oxygenKgH] * (slow[s + SLOW.oxygenSaturation] - amounts[at + O2] * perKg);
+  out[at + DIC] +=
+    carbonKgH * (slow[s + SLOW.co2Equilibrium] - co2Kg) - shells + bodyLever(twin, body, AT.body.carbonDioxideMolH);
+  out[at + TA] -= 2 * shells;
+  out[at + CA] -= shells;
 }
 
 function shellsMolH(twin: Twin, body: number, omega: number): number {
@@ -139,30 +125,53 @@ function shellsMolH(twin: Twin, body: number, omega: number): number {
 }
 
 /** Oxygen uptake of all that breathes, which falls below the critical oxygen of each, and what light gives. */
-function breathe(twin: Twin, body: number, oxygenMgL: number): void {
-  const { slow, rates } = twin.scratch;
+function breathe(twin: Twin, body: number, oxygenMgL: number, at: number, out: Float64Array): void {
+  const { slow } = twin.scratch;
   const s = body * SLOW_COLUMNS;
-  const life = twin.model.life[body];
-  const fish = life.fishO2MolH * slow[s + SLOW.fishOxygen] * Math.min(1, oxygenMgL / FISH_CRITICAL_MG_L);
-  const rest = life.benthosO2MolH * slow[s + SLOW.q10] * Math.min(1, oxygenMgL / CORAL_CRITICAL_MG_L);
-  rates[BREATHING] = (fish + rest) * bodyLever(twin, body, AT.body.demand);
-  rates[PHOTO] = life.photoO2MolH * slow[s + SLOW.light];
+  const { fishO2MolH, benthosO2MolH, photoO2MolH } = twin.model.life[body];
+  const fish = fishO2MolH * slow[s + SLOW.fishOxygen] * Math.min(1, oxygenMgL / FISH_CRITICAL_MG_L);
+  const rest = benthosO2MolH * slow[s + SLOW.q10] * Math.min(1, oxygenMgL / CORAL_CRITICAL_MG_L);
+  const breath = (fish + rest) * bodyLever(twin, body, AT.body.demand);
+  const photo = photoO2MolH * slow[s + SLOW.light];
+  out[at + O2] += photo - breath;
+  out[at + DIC] += BREATH_QUOTIENT * breath - photo / PHOTO_QUOTIENT;
 }
 
 /** Food on its way through the fish, waste that rots or is skimmed, and organic carbon that bacteria use. */
-function decay(twin: Twin, body: number, amounts: Float64Array, at: number, freeOxygen: number): void {
-  const { slow, rates } = twin.scratch;
-  const s = body * SLOW_COLUMNS;
+function decay(
+  slow: Float64Array,
+  s: number,
+  amounts: Float64Array,
+  at: number,
+  freeOxygen: number,
+  out: Float64Array,
+): void {
   const q10 = slow[s + SLOW.q10];
   const usedCarbon = CARBON_PER_H * q10 * freeOxygen * amounts[at + CARBON];
-  rates[TURNED] = TURN_PER_H * q10 * amounts[at + UNROTTED];
-  rates[EXCRETED] = META_PER_H * q10 * amounts[at + META];
-  rates[DECAYED] = DECAY_PER_H * q10 * freeOxygen * amounts[at + ORGANIC];
-  rates[BURNED] = usedCarbon * (1 - YIELD);
-  rates[GROWN] = usedCarbon * YIELD;
-  rates[SKIMMED] = slow[s + SLOW.skim] * SKIM_PER_H * amounts[at + ORGANIC];
+  const burned = usedCarbon * (1 - YIELD);
+  const turned = TURN_PER_H * q10 * amounts[at + UNROTTED];
+  const excreted = META_PER_H * q10 * amounts[at + META];
+  const decayed = DECAY_PER_H * q10 * freeOxygen * amounts[at + ORGANIC];
+  out[at + O2] -= OXYGEN_PER_N * decayed + burned;
+  out[at + DIC] += CARBON_PER_N * decayed + burned;
+  out[at + TA] += excreted + decayed;
+  out[at + TAN] += excreted + decayed;
+  out[at + PO4] += PHOSPHORUS_PER_N * (excreted + decayed);
+  out[at + META] -= excreted;
+  out[at + ORGANIC] += turned - decayed - slow[s + SLOW.skim] * SKIM_PER_H * amounts[at + ORGANIC];
+  out[at + UNROTTED] -= turned;
+  out[at + CARBON] -= usedCarbon;
 }
 
+/** Nitrogen that the bacteria of a body can turn over in an hour, mol/h, given its oxygen (0..1). */
+function filterMolH(twin: Twin, body: number, halfMol: number, freeOxygen: number): number {
+  const { nitrifyMolH } = twin.model.life[body];
+  const q10 = twin.scratch.slow[body * SLOW_COLUMNS + SLOW.q10];
+  const bacteria = nitrifyMolH * q10 * freeOxygen * bodyLever(twin, body, AT.body.filter);
+  return Math.min(bacteria, FILM_PER_H * halfMol);
+}
+
+/** Ammonia to nitrite to nitrate, and what takes nitrate away. */
 function nitrify(
   twin: Twin,
   body: number,
@@ -170,46 +179,89 @@ function nitrify(
   at: number,
   massKg: number,
   freeOxygen: number,
+  out: Float64Array,
 ): void {
-  const { slow, rates } = twin.scratch;
-  const life = twin.model.life[body];
-  const q10 = slow[body * SLOW_COLUMNS + SLOW.q10];
-  const perKg = 1 / Math.max(massKg, 1e-6);
-  const bacteria = life.nitrifyMolH * q10 * freeOxygen * bodyLever(twin, body, AT.body.filter);
-  const filter = Math.min(bacteria, FILM_PER_H * NITROGEN_HALF_MOL_KG * massKg);
-  const tanKg = Math.max(0, amounts[at + TAN] * perKg);
-  const nitriteKg = Math.max(0, amounts[at + NO2] * perKg);
-  rates[TO_NITRITE] = filter * (tanKg / (NITROGEN_HALF_MOL_KG + tanKg));
-  rates[TO_NITRATE] = filter * NITRITE_SPEED * (nitriteKg / (NITROGEN_HALF_MOL_KG + nitriteKg));
-  rates[NITRATE_LOST] = life.nitrateLossPerH * q10 * amounts[at + NO3];
+  const halfMol = NITROGEN_HALF_MOL_KG * massKg;
+  const filter = filterMolH(twin, body, halfMol, freeOxygen);
+  const ammonia = Math.max(0, amounts[at + TAN]);
+  const nitrite = Math.max(0, amounts[at + NO2]);
+  const lost =
+    twin.model.life[body].nitrateLossPerH * twin.scratch.slow[body * SLOW_COLUMNS + SLOW.q10] * amounts[at + NO3];
+  toNitrite(out, at, (filter * ammonia) / (halfMol + ammonia));
+  toNitrate(out, at, (filter * NITRITE_SPEED * nitrite) / (halfMol + nitrite));
+  out[at + TA] += lost;
+  out[at + NO3] -= lost;
 }
 
-/** Every rate moves several columns, in the proportions of its reaction; `gasedMolH` is CO2 that is bubbled in. */
-function addUp(rates: Float64Array, gasedMolH: number, at: number, out: Float64Array): void {
-  out[at + O2] +=
-    rates[PHOTO] -
-    rates[BREATHING] -
-    OXYGEN_PER_N * rates[DECAYED] -
-    rates[BURNED] -
-    1.5 * rates[TO_NITRITE] -
-    0.5 * rates[TO_NITRATE] +
-    rates[GAS_OXYGEN];
-  out[at + DIC] +=
-    BREATH_QUOTIENT * rates[BREATHING] -
-    rates[PHOTO] / PHOTO_QUOTIENT +
-    CARBON_PER_N * rates[DECAYED] +
-    rates[BURNED] -
-    rates[SHELLS] +
-    rates[GAS_CARBON] +
-    gasedMolH;
-  out[at + TA] += -2 * rates[SHELLS] + rates[EXCRETED] + rates[DECAYED] - 2 * rates[TO_NITRITE] + rates[NITRATE_LOST];
-  out[at + CA] -= rates[SHELLS];
-  out[at + TAN] += rates[EXCRETED] + rates[DECAYED] - rates[TO_NITRITE];
-  out[at + NO2] += rates[TO_NITRITE] - rates[TO_NITRATE];
-  out[at + NO3] += rates[TO_NITRATE] - rates[NITRATE_LOST];
-  out[at + PO4] += PHOSPHORUS_PER_N * (rates[EXCRETED] + rates[DECAYED]);
-  out[at + META] -= rates[EXCRETED];
-  out[at + ORGANIC] += rates[TURNED] - rates[DECAYED] - rates[SKIMMED];
-  out[at + UNROTTED] -= rates[TURNED];
-  out[at + CARBON] -= rates[BURNED] + rates[GROWN];
+function toNitrite(out: Float64Array, at: number, mol: number): void {
+  out[at + O2] -= 1.5 * mol;
+  out[at + TA] -= 2 * mol;
+  out[at + TAN] -= mol;
+  out[at + NO2] += mol;
+}
+
+function toNitrate(out: Float64Array, at: number, mol: number): void {
+  out[at + O2] -= 0.5 * mol;
+  out[at + NO2] -= mol;
+  out[at + NO3] += mol;
+}
+
+/** Columns of what is stiff in a water: how fast a little more ammonia, nitrite or carbon would go, 1/h. */
+const AMMONIA_PER_H = 0;
+const NITRITE_PER_H = 1;
+const CARBON_GAS_PER_H = 2;
+export const STIFF = 3;
+
+/**
+ * How fast the fastest reactions of a body are now, into `out` from `to` on: with much filter and little ammonia nitrification, in
+ * acid water the exchange of carbon with the air.
+ */
+export function stiffness(
+  twin: Twin,
+  body: number,
+  amounts: Float64Array,
+  at: number,
+  massKg: number,
+  out: Float64Array,
+  to: number,
+): void {
+  const { slow, constants } = twin.scratch;
+  const s = body * SLOW_COLUMNS;
+  const halfMol = NITROGEN_HALF_MOL_KG * massKg;
+  const oxygenMgL = Math.max(0, amounts[at + O2] / massKg) * slow[s + SLOW.kgPerL] * O2_MG_PER_MOL;
+  const filter = filterMolH(twin, body, halfMol, oxygenMgL / (oxygenMgL + OXYGEN_HALF_MG_L));
+  const ammonia = halfMol + Math.max(0, amounts[at + TAN]);
+  const nitrite = halfMol + Math.max(0, amounts[at + NO2]);
+  const gasShare = co2FromHydrogen(constants[body], 1, twin.bodies[body * BODY_COLUMNS + HYDROGEN]);
+  out[to + AMMONIA_PER_H] = (filter * halfMol) / (ammonia * ammonia);
+  out[to + NITRITE_PER_H] = (filter * NITRITE_SPEED * halfMol) / (nitrite * nitrite);
+  out[to + CARBON_GAS_PER_H] = Math.min(FASTEST_PER_H, (slow[s + SLOW.carbonKgH] * gasShare) / massKg);
+}
+
+/**
+ * Counts those reactions as implicit in a slope `x` of one water, by their `perH` from `from` on: each moves all its columns in
+ * proportion. What that moved goes into `booked` too, times `weightH`.
+ */
+export function solveReactions(
+  x: Float64Array,
+  at: number,
+  perH: Float64Array,
+  from: number,
+  gH: number,
+  booked: Float64Array,
+  book: number,
+  weightH: number,
+): void {
+  const first = gH * perH[from + AMMONIA_PER_H];
+  const second = gH * perH[from + NITRITE_PER_H];
+  const third = gH * perH[from + CARBON_GAS_PER_H];
+  const ammonia = (first / (1 + first)) * x[at + TAN];
+  toNitrite(x, at, ammonia);
+  toNitrite(booked, book, ammonia * weightH);
+  const nitrite = (second / (1 + second)) * x[at + NO2];
+  toNitrate(x, at, nitrite);
+  toNitrate(booked, book, nitrite * weightH);
+  const carbon = (third / (1 + third)) * x[at + DIC];
+  x[at + DIC] -= carbon;
+  booked[book + DIC] -= carbon * weightH;
 }

@@ -9,7 +9,7 @@
 export interface StiffProblem {
   /** Change of all states per hour, at the start (0) or at the end (1) of the step that is being taken, into `out`. */
   slope(share: 0 | 1, y: Float64Array, out: Float64Array): void;
-  /** Gets I - g A ready, A being the stiff part of the slope at the start of the step. */
+  /** Gets I - g A ready, A being the stiff part of the slope at the start of the step, which was asked for just before. */
   factor(gH: number): void;
   /** Solves (I - g A) x = right-hand side, in place. */
   solve(x: Float64Array): void;
@@ -26,8 +26,8 @@ export function makeStages(size: number): Stages {
   return { stage: new Float64Array(size), k1: new Float64Array(size), k2: new Float64Array(size) };
 }
 
-/** Makes the method L-stable. */
-const GAMMA = 1 - Math.SQRT1_2;
+/** Makes the method L-stable; g is this share of the step. */
+export const GAMMA = 1 - Math.SQRT1_2;
 
 /** Advances the first `size` states of `y` by `hours`, in place. */
 export function rosenbrockStep(
@@ -37,8 +37,8 @@ export function rosenbrockStep(
   size: number,
   hours: number,
 ): void {
-  problem.factor(GAMMA * hours);
   problem.slope(0, y, k1);
+  problem.factor(GAMMA * hours);
   problem.solve(k1);
   for (let at = 0; at < size; at++) stage[at] = y[at] + hours * k1[at];
   problem.slope(1, stage, k2);

@@ -13,11 +13,11 @@ export function timerAllows(twin: Twin, device: number): boolean {
   return anyWindowHolds(spec.schedule, twin.clock, timeS(twin) + 3600 * deviceLever(twin, device, AT.device.clockH));
 }
 
-/** Share of a light's noon strength: half a sine over its window, full where its timer is stuck on. */
-export function lightShape(twin: Twin, device: number): number {
+/** Share of a light's noon strength some seconds ahead: half a sine over its window, full where its timer is stuck on. */
+export function lightShape(twin: Twin, device: number, aheadS = 0): number {
   const { schedule } = twin.model.site.devices[device];
   if (schedule.length === 0 || deviceLever(twin, device, AT.device.schedule) > 0) return 1;
-  const minute = minuteOfDayAt(twin.clock, timeS(twin) + 3600 * deviceLever(twin, device, AT.device.clockH));
+  const minute = minuteOfDayAt(twin.clock, timeS(twin) + aheadS + 3600 * deviceLever(twin, device, AT.device.clockH));
   for (const { fromMin, toMin } of schedule) {
     const length = toMin > fromMin ? toMin - fromMin : toMin + 1440 - fromMin;
     const into = (minute - fromMin + 1440) % 1440;

@@ -7,7 +7,6 @@ import { makeRuleOutput, type RuleOutput } from "../rules/index.ts";
 import { CARBONATE_SIZE } from "../science/index.ts";
 import { BODY_COLUMNS, LEDGER_COLUMNS, ROOM_COLUMNS, TRANSPORTED } from "./columns.ts";
 import type { Model, SystemModel } from "./model.ts";
-import { RATES } from "./rates.ts";
 
 /** Columns of the per-body slow quantities, worked out once a step. */
 export const SLOW = {
@@ -42,17 +41,11 @@ export interface SystemFlows {
   readonly floorKgH: Float64Array;
 }
 
-/** Space for one step of one system: as large as the largest needs. Blocks hold TRANSPORTED columns for each water. */
+/** Space for one step of one system: as large as the largest needs. */
 export interface StepSpace {
   readonly lower: Float64Array;
   readonly oxygenLower: Float64Array;
   readonly oxygenBefore: Float64Array;
-  readonly amounts: Float64Array;
-  readonly stage: Float64Array;
-  readonly k1: Float64Array;
-  readonly k2: Float64Array;
-  readonly mass: Float64Array;
-  readonly massEnd: Float64Array;
   /** What a step changes, as it was before, and the temperatures then, by local place. */
   readonly undo: Float64Array;
   readonly temperatureC: Float64Array;
@@ -95,8 +88,6 @@ export interface Scratch {
   /** Planned flows of each system. */
   readonly flows: readonly SystemFlows[];
   readonly step: StepSpace;
-  /** Rates of the reactions of one body in one stage, mol/h (reactions.ts). */
-  readonly rates: Float64Array;
   /** Share of each body that carries took in this step, and what they poured into stores, mol, kg, J. */
   readonly given: Float64Array;
   readonly poured: Float64Array;
@@ -124,7 +115,6 @@ export function makeScratch(model: Model, timerEdges: Float64Array): Scratch {
     waters: new Map(),
     flows: model.systems.map(makeFlows),
     step: makeStepSpace(model),
-    rates: new Float64Array(RATES),
     given: new Float64Array(site.bodies.length),
     poured: new Float64Array(site.bodies.length * TRANSPORTED),
     netKgH: new Float64Array(site.bodies.length),
@@ -159,17 +149,10 @@ function makeFlows({ waters: { length } }: SystemModel): SystemFlows {
 
 function makeStepSpace({ site, systems }: Model): StepSpace {
   const most = Math.max(1, ...systems.map((system) => system.waters.length));
-  const block = () => new Float64Array(most * TRANSPORTED);
   return {
     lower: new Float64Array(most * most),
     oxygenLower: new Float64Array(most * most),
     oxygenBefore: new Float64Array(most),
-    amounts: block(),
-    stage: block(),
-    k1: block(),
-    k2: block(),
-    mass: new Float64Array(most),
-    massEnd: new Float64Array(most),
     undo: new Float64Array(site.bodies.length * BODY_COLUMNS + LEDGER_COLUMNS + site.rooms.length * ROOM_COLUMNS),
     temperatureC: new Float64Array(most),
   };

@@ -61,7 +61,7 @@ function parAt(twin: Twin, body: number): number {
 
 function roomValue(twin: Twin, room: number, spec: Sensor): number {
   const at = room * ROOM_COLUMNS;
-  if (spec.measures === "leak") return twin.rooms[at + ROOM_FLOOR] > SPLASH_L ? 1 : 0;
+  if (spec.measures === "leak") return twin.rooms[at + ROOM_FLOOR] >= SPLASH_L ? 1 : 0;
   if (spec.measures === "air-co2") return twin.rooms[at + ROOM_CO2];
   return twin.rooms[at + ROOM_AIR_C];
 }
