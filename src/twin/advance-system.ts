@@ -3,6 +3,7 @@
 import { CLOCK_NOW } from "./columns.ts";
 import { updateHarm } from "./harm.ts";
 import { stepSystem } from "./integrate.ts";
+import { type Steppable, stepToSwitch } from "./landing.ts";
 import type { SystemModel } from "./model.ts";
 import { hoursToLevel } from "./next-level.ts";
 import { thermostatPoint } from "./own-switches.ts";
@@ -15,8 +16,8 @@ import { switchSystem } from "./switching.ts";
 import { keepBefore, takeBack } from "./undo.ts";
 import { temperatureC } from "./water-values.ts";
 
-/** A crossing is landed on this far past its point, K. */
-const PAST_POINT_K = 1e-5;
+/** A thermostat is landed on at most so far past its point, K. */
+const LANDED_K = 1e-4;
 const SHORTEST_H = 0.5 / 3600;
 /** Less than this is no time, h. */
 const NO_TIME_H = 1e-9;
@@ -58,28 +59,71 @@ function step(twin: Twin, system: SystemModel, hours: number): void {
 
 /** Steps so many hours, or until the first own thermostat reaches its point; returns the hours. */
 function stepToCrossing(twin: Twin, system: SystemModel, mostH: number): number {
-  keepBefore(twin, system);
-  step(twin, system, mostH);
-  const hours = mostH * firstCrossing(twin, system);
-  if (hours === mostH || hours <= SHORTEST_H) return mostH;
-  takeBack(twin, system);
-  step(twin, system, hours);
-  return hours;
+  const landing = landings.get(twin) ?? new ThermostatLanding(twin);
+  landings.set(twin, landing);
+  return landing.from(system, mostH);
 }
 
-/** Share of the step at which the first own thermostat reaches its point; 1 where none does. */
-function firstCrossing(twin: Twin, system: SystemModel): number {
-  const before = twin.scratch.step.temperatureC;
-  let first = 1;
-  for (const device of system.thermostats) {
-    const body = twin.model.bodyOfDevice[device];
-    const local = twin.model.localOfBody[body];
-    const point = thermostatPoint(twin, device);
-    if (local < 0 || Number.isNaN(point)) continue;
-    const start = before[local] - point;
-    const end = temperatureC(twin, body) - point;
-    if (start * end >= 0 || Math.abs(start) < 2 * PAST_POINT_K) continue;
-    first = Math.min(first, (Math.abs(start) + PAST_POINT_K) / Math.abs(end - start));
+const landings = new WeakMap<Twin, ThermostatLanding>();
+
+/** The own thermostats of a system, as the landing of a step wants them (landing.ts). */
+class ThermostatLanding implements Steppable {
+  readonly #twin: Twin;
+  /** Point of each own thermostat, degrees C, and from which side it is approached; 0: it is not watched. */
+  readonly #pointC: Float64Array;
+  readonly #side: Float64Array;
+  #system: SystemModel;
+
+  constructor(twin: Twin) {
+    const { systems } = twin.model;
+    const most = Math.max(0, ...systems.map((system) => system.thermostats.length));
+    this.#twin = twin;
+    this.#system = systems[0];
+    this.#pointC = new Float64Array(most);
+    this.#side = new Float64Array(most);
   }
-  return first;
+
+  from(system: SystemModel, mostH: number): number {
+    this.#system = system;
+    keepBefore(this.#twin, system);
+    return stepToSwitch(this, this.#watch(), mostH, SHORTEST_H);
+  }
+
+  step(hours: number): void {
+    step(this.#twin, this.#system, hours);
+  }
+
+  takeBack(): void {
+    takeBack(this.#twin, this.#system);
+    updateWaters(this.#twin, this.#system);
+  }
+
+  past(): number {
+    const { thermostats } = this.#system;
+    let most = Number.NEGATIVE_INFINITY;
+    for (let place = 0; place < thermostats.length; place++) {
+      if (this.#side[place] === 0) continue;
+      const body = this.#twin.model.bodyOfDevice[thermostats[place]];
+      const gapK = temperatureC(this.#twin, body) - this.#pointC[place];
+      most = Math.max(most, -gapK * this.#side[place]);
+    }
+    return most / LANDED_K;
+  }
+
+  /** Notes what each thermostat waits for, and how far the nearest is from it: below 0. One that stands at its point waits for nothing. */
+  #watch(): number {
+    const { model } = this.#twin;
+    const { thermostats } = this.#system;
+    let nearest = Number.NEGATIVE_INFINITY;
+    for (let place = 0; place < thermostats.length; place++) {
+      const body = model.bodyOfDevice[thermostats[place]];
+      const pointC = thermostatPoint(this.#twin, thermostats[place]);
+      const gapK = temperatureC(this.#twin, body) - pointC;
+      const waits = model.localOfBody[body] >= 0 && Math.abs(gapK) > LANDED_K;
+      this.#pointC[place] = pointC;
+      this.#side[place] = waits ? Math.sign(gapK) : 0;
+      if (waits) nearest = Math.max(nearest, -Math.abs(gapK));
+    }
+    return nearest / LANDED_K;
+  }
 }

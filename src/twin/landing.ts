@@ -26,7 +26,7 @@ export function stepToSwitch(one: Steppable, before: number, mostH: number, leas
   let past = one.past();
   if (past <= 1 || mostH <= leastH) return mostH;
   let lowH = 0;
-  let lowPast = Math.min(before, 0);
+  let lowPast = Number.isFinite(before) ? Math.min(before, 0) : -past;
   let highH = mostH;
   let highPast = past;
   let side = 0;

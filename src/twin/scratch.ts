@@ -46,9 +46,8 @@ export interface StepSpace {
   readonly lower: Float64Array;
   readonly oxygenLower: Float64Array;
   readonly oxygenBefore: Float64Array;
-  /** What a step changes, as it was before, and the temperatures then, by local place. */
+  /** What a step changes, as it was before. */
   readonly undo: Float64Array;
-  readonly temperatureC: Float64Array;
 }
 
 /** Places and marks that follow from the state. */
@@ -154,6 +153,5 @@ function makeStepSpace({ site, systems }: Model): StepSpace {
     oxygenLower: new Float64Array(most * most),
     oxygenBefore: new Float64Array(most),
     undo: new Float64Array(site.bodies.length * BODY_COLUMNS + LEDGER_COLUMNS + site.rooms.length * ROOM_COLUMNS),
-    temperatureC: new Float64Array(most),
   };
 }

@@ -1,17 +1,15 @@
 /** Keeps what a step of one system changes, so that the step can be taken back where it went past a switching. */
 import { BODY_COLUMNS, LEDGER_COLUMNS } from "./columns.ts";
 import type { SystemModel } from "./model.ts";
-import { SLOW, SLOW_COLUMNS, type Twin } from "./state.ts";
+import type { Twin } from "./state.ts";
 
-/** Notes bodies, ledger and rooms as they are, and the temperature of each water. */
+/** Notes bodies, ledger and rooms as they are. */
 export function keepBefore(twin: Twin, system: SystemModel): void {
-  const { undo, temperatureC } = twin.scratch.step;
+  const { undo } = twin.scratch.step;
   let at = 0;
   for (const body of system.bodies) at = copy(twin.bodies, body * BODY_COLUMNS, undo, at, BODY_COLUMNS);
   at = copy(twin.ledger, system.index * LEDGER_COLUMNS, undo, at, LEDGER_COLUMNS);
   copy(twin.rooms, 0, undo, at, twin.rooms.length);
-  for (let local = 0; local < system.waters.length; local++)
-    temperatureC[local] = twin.scratch.slow[system.waters[local] * SLOW_COLUMNS + SLOW.temperatureC];
 }
 
 /** Puts them back. */
