@@ -4,7 +4,7 @@
  * law, its source and its certainty: docs/science.md.
  *
  *   biology     what animals breathe
- *   carbonate   constants, pH from alkalinity and carbon, what the carbon is made of, pH scales
+ *   carbonate   constants, pH from any two of alkalinity, carbon, CO2 and pH, what the carbon is made of, pH scales
  *   gas         solubility of oxygen and CO2, transfer through surface and weir
  *   harm        who bears what for how long
  *   heat        evaporation, dry loss, walls
@@ -13,11 +13,13 @@
  *   minerals    calcification, precipitation, limewater, what a gram of a compound brings
  *   nutrients   ammonia's poisonous share, nitrification
  *   probe       the glass electrode
+ *   ranges      where each law of water was measured
  *   units       alkalinity and concentrations in the words of the trade
- *   water       density, heat capacity, salinity, water changes
+ *   water       density, heat capacity, freezing, salinity, water changes
  */
 export * from "./biology/index.ts";
 export * from "./carbonate/index.ts";
+export * from "./fitted-ranges.ts";
 export * from "./gas/index.ts";
 export * from "./harm/index.ts";
 export * from "./heat/index.ts";

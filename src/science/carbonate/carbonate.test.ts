@@ -2,6 +2,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import {
+  alkalinityBuffer,
   alkalinityFromHydrogen,
   bicarbonateFromHydrogen,
   CARBONATE,
@@ -17,8 +18,12 @@ import {
   phFree,
   phNbs,
   phNbsOffset,
+  phSws,
+  phTotalFromFree,
   phTotalFromHydrogen,
   phTotalFromNbs,
+  phTotalFromSws,
+  revelleFactor,
   solveHydrogen,
   solveHydrogenFromPco2,
   withinCarbonateFit,
@@ -46,12 +51,26 @@ const temperature = fc.double({ min: 2, max: 40, noNaN: true });
 const salinity = fc.double({ min: 1, max: 45, noNaN: true });
 const alkalinity = fc.double({ min: -0.005, max: 0.05, noNaN: true });
 const carbon = fc.double({ min: 0, max: 0.05, noNaN: true });
+const power = fc.double({ min: -12, max: -3, noNaN: true });
 const anything = fc.double();
 
 /** How far the balance is off, against all the charges that take part. */
 function imbalance(constants: Float64Array, wanted: number, dic: number, h: number, ammonia = 0): number {
   const charges = Math.abs(wanted) + 2 * dic + constants[CARBONATE.BT] + constants[CARBONATE.KW] / h + h + ammonia;
   return Math.abs(alkalinityFromHydrogen(constants, dic, h, ammonia) - wanted) / charges;
+}
+
+/** Rounds of a search. Where there is ammonia, each round looks at its constant once. */
+function roundsOf(constants: Float64Array, wanted: number, dic: number, start: number): number {
+  let rounds = 0;
+  const counted = new Proxy(constants, {
+    get: (all, column) => {
+      if (column === String(CARBONATE.KN)) rounds++;
+      return all[Number(column)];
+    },
+  });
+  solveHydrogen(counted, wanted, dic, start, 1e-12);
+  return rounds;
 }
 
 describe("solveHydrogen", () => {
@@ -87,24 +106,25 @@ describe("solveHydrogen", () => {
     );
   });
 
-  it("takes at most three steps from the last solution of the same water", () => {
+  it("takes at most two rounds from the last solution of the same water", () => {
     const drift = fc.double({ min: -5e-6, max: 5e-6, noNaN: true });
     const usual = fc.double({ min: 1.5e-3, max: 5e-3, noNaN: true });
     fc.assert(
       fc.property(usual, fc.double({ min: 0.75, max: 1, noNaN: true }), drift, drift, (ta, share, more, moreCarbon) => {
         const dic = ta * share;
         const before = solveHydrogen(standard, ta, dic, 0);
-        let steps = 0;
-        // Every step looks at the borate once.
-        const counted = new Proxy(standard, {
-          get: (constants, column) => {
-            if (column === String(CARBONATE.BT)) steps++;
-            return constants[Number(column)];
-          },
-        });
-        solveHydrogen(counted, ta + more, dic + moreCarbon, before);
-        expect(steps).toBeLessThanOrEqual(3);
+        expect(roundsOf(standard, ta + more, dic + moreCarbon, before)).toBeLessThanOrEqual(2);
       }),
+    );
+  });
+
+  it("takes at most four rounds from nothing in any water of tanks", () => {
+    const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+    fc.assert(
+      fc.property(between(10, 35), between(20, 42), between(1e-3, 6e-3), between(0.8e-3, 5.5e-3), (t, s, ta, dic) => {
+        expect(roundsOf(constantsAt(t, s), ta, dic, 0)).toBeLessThanOrEqual(4);
+      }),
+      { numRuns: 3000 },
     );
   });
 
@@ -207,9 +227,9 @@ describe("worked examples at 25 degrees C and S 35", () => {
 describe("species", () => {
   it("add up to the dissolved carbon", () => {
     fc.assert(
-      fc.property(temperature, salinity, carbon, fc.double({ min: -12, max: -3, noNaN: true }), (t, s, dic, power) => {
+      fc.property(temperature, salinity, carbon, power, (t, s, dic, exponent) => {
         const constants = constantsAt(t, s);
-        const h = 10 ** power;
+        const h = 10 ** exponent;
         const parts = [co2FromHydrogen, bicarbonateFromHydrogen, carbonateFromHydrogen].map((part) =>
           part(constants, dic, h),
         );
@@ -232,10 +252,33 @@ describe("species", () => {
   });
 });
 
+describe("buffer", () => {
+  it("is the slope of alkalinity against ln H, with ammonia and without", () => {
+    const ammonia = fc.constantFrom(0, 1e-3);
+    fc.assert(
+      fc.property(temperature, salinity, carbon, power, ammonia, (t, s, dic, exponent, nh) => {
+        const constants = constantsAt(t, s);
+        const h = 10 ** exponent;
+        const at = (step: number) => alkalinityFromHydrogen(constants, dic, h * Math.exp(step), nh);
+        const slope = (at(-1e-4) - at(1e-4)) / 2e-4;
+        expect(alkalinityBuffer(constants, dic, h, nh) / slope).toBeCloseTo(1, 6);
+      }),
+    );
+  });
+
+  it("the Revelle factor is the rise of CO2 for a rise of carbon at the same alkalinity", () => {
+    const co2 = (dic: number) => co2FromHydrogen(standard, dic, solveHydrogen(standard, 2.3e-3, dic, 0));
+    const ratio = Math.log(co2(2.0002e-3) / co2(1.9998e-3)) / Math.log(2.0002 / 1.9998);
+    expect(revelleFactor(standard, 2e-3, solveHydrogen(standard, 2.3e-3, 2e-3, 0))).toBeCloseTo(ratio, 5);
+  });
+});
+
 describe("pH scales", () => {
   it("a probe's 8.20 is 8.07 on the total scale, and back", () => {
     expect(phTotalFromNbs(8.2, 25, 35)).toBeCloseTo(8.066, 3);
     expect(phNbs(phTotalFromNbs(8.2, 27, 33), 27, 33)).toBeCloseTo(8.2, 12);
+    expect(phFree(phTotalFromFree(8.2, 27, 33), 27, 33)).toBeCloseTo(8.2, 12);
+    expect(phSws(phTotalFromSws(8.2, 27, 33), 27, 33)).toBeCloseTo(8.2, 12);
   });
 
   it("the free scale reads about 0.107 above the total scale in seawater and the same in pure water", () => {

@@ -56,3 +56,13 @@ export function phNbs(phTotal: number, temperatureC: number, salinity: number): 
 export function phTotalFromNbs(displayedPh: number, temperatureC: number, salinity: number): number {
   return displayedPh - phNbsOffset(temperatureC, salinity);
 }
+
+/** pH on the total scale of a pH on the free scale. */
+export function phTotalFromFree(phOnFree: number, temperatureC: number, salinity: number): number {
+  return phOnFree - phFreeOffset(temperatureC, salinity);
+}
+
+/** pH on the total scale of a pH on the seawater scale. */
+export function phTotalFromSws(phOnSws: number, temperatureC: number, salinity: number): number {
+  return phOnSws - phSwsOffset(temperatureC, salinity);
+}

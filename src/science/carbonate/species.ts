@@ -2,7 +2,7 @@
  * What the carbon in the water is made of, once the hydrogen ion is known. All amounts in mol per kg of seawater, H on the
  * total scale. Sources and certainty: docs/science.md#carbonate-species.
  */
-import { CARBONATE } from "./constants.ts";
+import { CARBONATE } from "./columns.ts";
 import { solveHydrogenFromPco2 } from "./solver.ts";
 
 /** Dissolved carbon dioxide (with carbonic acid), mol/kg. */
@@ -46,15 +46,23 @@ export function co2FromPco2(constants: Float64Array, pco2Uatm: number): number {
 /** Dissolved inorganic carbon, mol/kg, of water with this alkalinity in balance with a partial pressure of CO2, uatm. */
 export function dicFromPco2(constants: Float64Array, alkalinityMolKg: number, pco2Uatm: number): number {
   const h = solveHydrogenFromPco2(constants, alkalinityMolKg, pco2Uatm);
-  const k1 = constants[CARBONATE.K1];
-  return co2FromPco2(constants, pco2Uatm) * (1 + (k1 / h) * (1 + constants[CARBONATE.K2] / h));
+  return dicFromCo2(constants, co2FromPco2(constants, pco2Uatm), h);
 }
 
-/** Dissolved inorganic carbon, mol/kg, of water with this alkalinity and hydrogen ion: how a pH test fixes the carbon. */
-export function dicFromHydrogen(constants: Float64Array, alkalinityMolKg: number, h: number): number {
+/** Dissolved inorganic carbon, mol/kg, of water with this much dissolved CO2 (mol/kg) and hydrogen ion. */
+export function dicFromCo2(constants: Float64Array, co2MolKg: number, h: number): number {
+  return co2MolKg * (1 + (constants[CARBONATE.K1] / h) * (1 + constants[CARBONATE.K2] / h));
+}
+
+/**
+ * Dissolved inorganic carbon, mol/kg, of water with this alkalinity and hydrogen ion: how a pH test fixes the carbon.
+ * Negative where the rest of the water alone has more alkalinity than that. `ammoniaMolKg` is total ammonia.
+ */
+export function dicFromHydrogen(constants: Float64Array, alkalinityMolKg: number, h: number, ammoniaMolKg = 0): number {
   const k1 = constants[CARBONATE.K1];
   const k12 = k1 * constants[CARBONATE.K2];
-  const carbonateAlkalinity = alkalinityMolKg - alkalinityWithoutCarbon(constants, h);
+  const ammonia = (ammoniaMolKg * constants[CARBONATE.KN]) / (constants[CARBONATE.KN] + h);
+  const carbonateAlkalinity = alkalinityMolKg - ammonia - alkalinityWithoutCarbon(constants, h);
   return (carbonateAlkalinity * (h * h + k1 * h + k12)) / (k1 * h + 2 * k12);
 }
 

@@ -11,6 +11,7 @@ const HOTTEST_C = 60;
 const BAR_PER_ATM = 1.01325;
 /** Gas constant, cm3 bar/(mol K). */
 const GAS_CONSTANT_CM3_BAR = 83.14462618;
+const LOG_HUNDRED = Math.log(100);
 
 function bounded(temperatureC: number): number {
   return held(temperatureC, COLDEST_C, HOTTEST_C);
@@ -44,17 +45,26 @@ export function oxygenSaturationAtPressure(temperatureC: number, salinity: numbe
 
 /** Solubility of carbon dioxide, K0, mol/(kg atm); -1 to 40 degrees C, 0 to 40 salinity. Weiss 1974 equation 12. */
 export function co2Solubility(temperatureC: number, salinity: number): number {
-  const k = (bounded(temperatureC) + ZERO_CELSIUS_K) / 100;
-  const salting = 0.023517 + k * (-0.023656 + k * 0.0047036);
-  return Math.exp(-60.2409 + 93.4517 / k + 23.3585 * Math.log(k) + salinity * salting);
+  const kelvin = bounded(temperatureC) + ZERO_CELSIUS_K;
+  return co2SolubilityAt(kelvin, Math.log(kelvin), salinity);
 }
 
-/** Fugacity of carbon dioxide in air over its partial pressure (about 0.997), at one atmosphere. Weiss 1974. */
-export function co2FugacityFactor(temperatureC: number): number {
+/** The same for a caller that has kelvin and its natural logarithm at hand. */
+export function co2SolubilityAt(kelvin: number, logK: number, salinity: number): number {
+  const k = kelvin / 100;
+  const salting = 0.023517 + k * (-0.023656 + k * 0.0047036);
+  return Math.exp(-60.2409 - 23.3585 * LOG_HUNDRED + 93.4517 / k + 23.3585 * logK + salinity * salting);
+}
+
+/**
+ * Fugacity of carbon dioxide in air over its partial pressure (about 0.997), at an air pressure in atm. Weiss 1974, whose
+ * virial form holds from -8 to 40 degrees C; the temperature is held to -5..60.
+ */
+export function co2FugacityFactor(temperatureC: number, pressureAtm = 1): number {
   const kelvin = bounded(temperatureC) + ZERO_CELSIUS_K;
   const virial = -1636.75 + kelvin * (12.0408 + kelvin * (-0.0327957 + kelvin * 3.16528e-5));
   const cross = 57.7 - 0.118 * kelvin;
-  return Math.exp(((virial + 2 * cross) * BAR_PER_ATM) / (GAS_CONSTANT_CM3_BAR * kelvin));
+  return Math.exp(((virial + 2 * cross) * pressureAtm * BAR_PER_ATM) / (GAS_CONSTANT_CM3_BAR * kelvin));
 }
 
 /** Partial pressure of carbon dioxide over the water, uatm, from its mole fraction in dry room air, ppm. */

@@ -22,6 +22,14 @@ export function ammoniumPka(temperatureC: number, salinity: number): number {
   return molal - Math.log10(1 - 0.001005 * s);
 }
 
+/**
+ * The same by an older fit, a second opinion that lies within 0.03: -0.467 + 0.00113 S + 2887.9/K.
+ * Johansson & Wedborg 1980 as quoted by Bell et al. 2007.
+ */
+export function ammoniumPkaJohanssonWedborg80(temperatureC: number, salinity: number): number {
+  return -0.467 + 0.00113 * salinity + 2887.9 / (temperatureC + ZERO_CELSIUS_K);
+}
+
 /** Share (0..1) of total ammonia that is NH3, at a pH on the total scale. */
 export function ammoniaFraction(temperatureC: number, salinity: number, phTotal: number): number {
   return 1 / (1 + 10 ** (ammoniumPka(temperatureC, salinity) - phTotal));

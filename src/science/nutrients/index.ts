@@ -1,2 +1,2 @@
-export { ammoniaFraction, ammoniumPka } from "./ammonia.ts";
+export { ammoniaFraction, ammoniumPka, ammoniumPkaJohanssonWedborg80 } from "./ammonia.ts";
 export { nitrificationShare, nitriteOxidationShare } from "./nitrification.ts";

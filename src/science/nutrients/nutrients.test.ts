@@ -2,7 +2,13 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
 import { phFree } from "../carbonate/index.ts";
-import { ammoniaFraction, ammoniumPka, nitrificationShare, nitriteOxidationShare } from "./index.ts";
+import {
+  ammoniaFraction,
+  ammoniumPka,
+  ammoniumPkaJohanssonWedborg80,
+  nitrificationShare,
+  nitriteOxidationShare,
+} from "./index.ts";
 
 const ph = fc.double({ min: 6, max: 10, noNaN: true });
 const temperature = fc.double({ min: 10, max: 34, noNaN: true });
@@ -23,6 +29,15 @@ it("more of it is NH3 at a higher pH and in warmer water", () => {
 it("another published pKa agrees with ours once both stand on the free scale", () => {
   const bellFree = 10.0423 - 0.0315536 * 25 + 0.003071 * 35;
   expect(phFree(ammoniumPka(25, 35), 25, 35)).toBeCloseTo(bellFree, 1);
+});
+
+it("the pKa of ammonium agrees with an older independent fit to 0.03 in tanks", () => {
+  const salinity = fc.double({ min: 25, max: 38, noNaN: true });
+  fc.assert(
+    fc.property(fc.double({ min: 20, max: 32, noNaN: true }), salinity, (t, s) => {
+      expect(Math.abs(ammoniumPka(t, s) - ammoniumPkaJohanssonWedborg80(t, s))).toBeLessThan(0.03);
+    }),
+  );
 });
 
 it("nitrification needs ammonia and oxygen, never exceeds its greatest at 26 degrees C, and runs faster when warm", () => {

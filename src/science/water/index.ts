@@ -7,4 +7,4 @@ export {
   salinityFromSpecificGravity,
   specificGravityFromSalinity,
 } from "./salinity.ts";
-export { heatCapacity, seawaterDensity } from "./seawater.ts";
+export { freezingPoint, heatCapacity, seawaterDensity } from "./seawater.ts";

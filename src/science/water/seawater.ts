@@ -1,5 +1,5 @@
 /**
- * Density and heat capacity of seawater at the pressure of one atmosphere.
+ * Density, heat capacity and freezing point of seawater at the pressure of one atmosphere.
  * Sources and certainty: docs/science.md#seawater.
  */
 
@@ -29,4 +29,10 @@ export function heatCapacity(temperatureC: number, salinity: number): number {
   const linear = -7.64357 + t * (0.1072763 - t * 1.38385e-3);
   const threeHalves = 0.1770383 + t * (-4.07718e-3 + t * 5.148e-5);
   return pure + s * (linear + Math.sqrt(s) * threeHalves);
+}
+
+/** Temperature at which seawater freezes, degrees C, for 4 to 40 salinity. Millero & Leung 1976, UNESCO 1983. */
+export function freezingPoint(salinity: number): number {
+  const s = Math.max(salinity, 0);
+  return s * (-0.0575 + 1.710523e-3 * Math.sqrt(s) - 2.154996e-4 * s);
 }

@@ -5,6 +5,7 @@ import {
   afterBatchChanges,
   afterSteadyExchange,
   conductivityFromSalinity,
+  freezingPoint,
   heatCapacity,
   salinityFromConductivity,
   salinityFromSpecificGravity,
@@ -64,6 +65,21 @@ describe("density and heat", () => {
 
   it("tank water takes about 3995 J to warm a kilogram by a degree", () => {
     expect(Math.abs(heatCapacity(26, 35) - 3995)).toBeLessThan(5);
+  });
+});
+
+describe("freezing", () => {
+  it("needs -2.588567 degrees C at S 40 under 500 dbar (printed check value of UNESCO 1983, less the term for depth)", () => {
+    expect(Math.abs(freezingPoint(40) - 7.53e-4 * 500 - -2.588567)).toBeLessThan(1e-6);
+  });
+
+  it("needs more cold the saltier the water", () => {
+    fc.assert(
+      fc.property(salinity, (s) => {
+        expect(freezingPoint(s + 0.1)).toBeLessThan(freezingPoint(s));
+      }),
+    );
+    expect(freezingPoint(0)).toBeCloseTo(0, 12);
   });
 });
 
