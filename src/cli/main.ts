@@ -6,6 +6,7 @@ import { addDrill } from "./drill.ts";
 import { addRehearse } from "./rehearse.ts";
 import { addRun } from "./run.ts";
 import { addServe } from "./serve.ts";
+import { addWater } from "./water.ts";
 
 /** Exit codes: the work found something wrong; the command was not understood; our own fault. */
 const EXIT = { usage: 2, defect: 70 } as const;
@@ -16,7 +17,7 @@ async function main(argv: readonly string[]): Promise<void> {
     .version(ENGINE)
     .showHelpAfterError()
     .exitOverride();
-  for (const add of [addCheck, addDrill, addRun, addRehearse, addServe]) add(program);
+  for (const add of [addCheck, addDrill, addRun, addRehearse, addServe, addWater]) add(program);
   for (const command of program.commands) command.exitOverride().showHelpAfterError();
   try {
     await program.parseAsync(argv);

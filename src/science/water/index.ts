@@ -6,5 +6,6 @@ export {
   salinityFromConductivityRatio,
   salinityFromSpecificGravity,
   specificGravityFromSalinity,
+  T68_PER_T90,
 } from "./salinity.ts";
 export { freezingPoint, heatCapacity, seawaterDensity } from "./seawater.ts";

@@ -8,7 +8,7 @@ import { seawaterDensity } from "./seawater.ts";
 const STANDARD_CONDUCTIVITY = 42.914;
 
 /** The practical salinity scale is tied to the temperature scale of 1968: 1.00024 times today's (Saunders 1990). */
-const T68_PER_T90 = 1.00024;
+export const T68_PER_T90 = 1.00024;
 
 /** Steps enough for Newton's method on these smooth, nearly straight curves; three reach the last digit. */
 const STEPS = 12;
