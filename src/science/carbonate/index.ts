@@ -26,7 +26,6 @@ export {
   carbonateFromHydrogen,
   co2FromHydrogen,
   co2FromPco2,
-  dicFromCo2,
   dicFromHydrogen,
   dicFromPco2,
   omegaAragonite,
