@@ -1,8 +1,10 @@
 /**
  * A hub looks: reads its sensors, runs its rules, gives its commands.
  */
+
 import { dayOfWeekAt, minuteOfDayAt } from "../foundation/index.ts";
 import { initRuleState, isActive, type RuleOutput, stepRules } from "../rules/index.ts";
+import { askLever } from "./asked.ts";
 
 export { lookSoon } from "./look-soon.ts";
 
@@ -69,7 +71,7 @@ function readAll(twin: Twin, hub: number, nowS: number): void {
 
 function isOff(twin: Twin, hub: number, rule: number): boolean {
   const { levers, rulesOfHub } = twin.model;
-  return twin.levers[levers.base.rule[rulesOfHub[hub][rule]] + AT.rule.off] > 0;
+  return askLever(twin, levers.base.rule[rulesOfHub[hub][rule]] + AT.rule.off) > 0;
 }
 
 function tell(twin: Twin, hub: number, output: RuleOutput): void {
@@ -99,7 +101,9 @@ function command(twin: Twin, hub: number, { commands }: RuleOutput): boolean {
 }
 
 function anyRuleOff(twin: Twin, hub: number): boolean {
-  for (let rule = 0; rule < twin.model.rulesOfHub[hub].length; rule++) if (isOff(twin, hub, rule)) return true;
+  const table = twin.model.rules[hub];
+  for (let rule = 0; rule < table.rules.length; rule++)
+    if (isActive(table, twin.ruleStates[hub], rule) && isOff(twin, hub, rule)) return true;
   return false;
 }
 
@@ -108,7 +112,7 @@ function commandWithout(twin: Twin, hub: number, commands: Int8Array): void {
   const table = twin.model.rules[hub];
   commands.fill(-1);
   for (let rule = 0; rule < table.rules.length; rule++) {
-    if (isOff(twin, hub, rule) || !isActive(table, twin.ruleStates[hub], rule)) continue;
+    if (!isActive(table, twin.ruleStates[hub], rule) || isOff(twin, hub, rule)) continue;
     for (let place = table.firstCommand[rule]; place < table.firstCommand[rule + 1]; place++) {
       const device = table.commandDevice[place];
       if (commands[device] !== 0) commands[device] = table.commandState[place];

@@ -5,6 +5,7 @@
  * Looks down on: rules, site, science, foundation. Never heard of: drills, watch, the clock on the wall, chance.
  */
 export { advance } from "./advance.ts";
+export { addAsked, askLever, forgetAsked, leversAsked, pulledAtRest } from "./asked.ts";
 export {
   BODY_COLUMNS,
   CA,

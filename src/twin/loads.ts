@@ -1,4 +1,5 @@
 /** What draws on circuits and batteries, and what follows when it is too much. */
+import { askLever } from "./asked.ts";
 import { BATTERY_COLUMNS, BATTERY_DROPPED, BATTERY_ENERGY } from "./columns.ts";
 import { deviceLever, isRunning } from "./hydraulics.ts";
 import { AT } from "./levers.ts";
@@ -50,9 +51,10 @@ function circuitLeakMA(twin: Twin, circuit: number): number {
   const { power, levers } = twin.model;
   let leakMA = 0;
   for (const device of power.devicesUnder[circuit]) {
-    const isPlugged = deviceLever(twin, device, AT.device.dead) <= 0;
-    if (isPlugged && circuitLive(twin, power.circuitOfDevice[device]))
-      leakMA += deviceLever(twin, device, AT.device.leakMA);
+    const ownMA = deviceLever(twin, device, AT.device.leakMA);
+    if (ownMA === 0 || !circuitLive(twin, power.circuitOfDevice[device])) continue;
+    const isPlugged = askLever(twin, levers.base.device[device] + AT.device.dead) <= 0;
+    if (isPlugged) leakMA += ownMA;
   }
   for (const other of power.circuitsUnder[circuit])
     if (circuitLive(twin, other)) leakMA += twin.levers[levers.base.circuit[other] + AT.circuit.leakMA];
@@ -74,9 +76,8 @@ function batteryLoadW(twin: Twin, battery: number): number {
 /** A battery that is asked for more than it can give lets go of everything. */
 export function dropOverloads(twin: Twin): void {
   for (const [battery, { id, powerW }] of twin.model.site.batteries.entries()) {
-    if (!batteryReady(twin, battery)) continue;
     const loadW = batteryLoadW(twin, battery);
-    if (loadW <= powerW) continue;
+    if (loadW <= powerW || !batteryReady(twin, battery)) continue;
     twin.batteries[battery * BATTERY_COLUMNS + BATTERY_DROPPED] = 1;
     powerMoved(twin);
     const text = `${id} lets go: ${Math.round(loadW)} W is more than its ${Math.round(powerW)} W`;
@@ -96,26 +97,32 @@ export function stepBatteries(twin: Twin, hours: number): boolean {
 function stepBattery(twin: Twin, battery: number, hours: number): boolean {
   const spec = twin.model.site.batteries[battery];
   const at = battery * BATTERY_COLUMNS;
-  const loadW = batteryReady(twin, battery) ? batteryLoadW(twin, battery) : 0;
-  const before = energyWh(twin, battery);
-  if (loadW > 0) twin.batteries[at + BATTERY_ENERGY] -= loadW * hours;
-  else if (circuitLive(twin, twin.model.power.chargedBy[battery])) {
-    const charged = twin.batteries[at + BATTERY_ENERGY] + CHARGE_PER_H * spec.energyWh * hours;
-    twin.batteries[at + BATTERY_ENERGY] = Math.min(spec.energyWh, charged);
-    twin.batteries[at + BATTERY_DROPPED] = 0;
+  const loadW = batteryLoadW(twin, battery);
+  if (loadW <= 0 || !batteryReady(twin, battery)) {
+    if (circuitLive(twin, twin.model.power.chargedBy[battery])) charge(twin, battery, hours);
+    return false;
   }
-  if (before <= 0 || energyWh(twin, battery) > 0) return false;
+  twin.batteries[at + BATTERY_ENERGY] -= loadW * hours;
+  if (energyWh(twin, battery) > 0) return false;
   twin.onEvent?.({ tS: timeS(twin) + hours * 3600, kind: "power", part: spec.id, text: `${spec.id} is empty` });
   return true;
+}
+
+function charge(twin: Twin, battery: number, hours: number): void {
+  const { energyWh: labelWh } = twin.model.site.batteries[battery];
+  const at = battery * BATTERY_COLUMNS;
+  const chargedWh = twin.batteries[at + BATTERY_ENERGY] + CHARGE_PER_H * labelWh * hours;
+  twin.batteries[at + BATTERY_ENERGY] = Math.min(labelWh, chargedWh);
+  twin.batteries[at + BATTERY_DROPPED] = 0;
 }
 
 /** Hours until the next battery in use is empty. */
 export function hoursToEmptyBattery(twin: Twin): number {
   let soonest = Number.POSITIVE_INFINITY;
   for (let battery = 0; battery < twin.model.site.batteries.length; battery++) {
-    if (!batteryReady(twin, battery)) continue;
     const loadW = batteryLoadW(twin, battery);
-    if (loadW > 0) soonest = Math.min(soonest, energyWh(twin, battery) / loadW + PAST_EMPTY_H);
+    if (loadW > 0 && batteryReady(twin, battery))
+      soonest = Math.min(soonest, energyWh(twin, battery) / loadW + PAST_EMPTY_H);
   }
   return soonest;
 }

@@ -1,4 +1,5 @@
 /** The thermostats, cut-outs, floats and run limits that devices have of their own. */
+import { askLever } from "./asked.ts";
 import { DEVICE_COLUMNS, DEVICE_LATCH, DEVICE_LOCKED, DEVICE_STARTED } from "./columns.ts";
 import { deviceLever, isRunning, volumeL } from "./hydraulics.ts";
 import { AT } from "./levers.ts";
@@ -42,11 +43,12 @@ function thermostatCalls(twin: Twin, device: number): boolean {
 
 function cutOut(twin: Twin, device: number, waterC: number, pointC: number): void {
   const at = device * DEVICE_COLUMNS + DEVICE_LOCKED;
-  if (deviceLever(twin, device, AT.device.cutOut) > 0) {
+  const was = twin.devices[at];
+  if (was === 0 && waterC < pointC - TEMPERATURE_TOLERANCE_K) return;
+  if (askLever(twin, twin.model.levers.base.device[device] + AT.device.cutOut) > 0) {
     twin.devices[at] = 0;
     return;
   }
-  const was = twin.devices[at];
   if (waterC >= pointC - TEMPERATURE_TOLERANCE_K) twin.devices[at] = 1;
   else if (waterC < pointC - CUT_OUT_RESET_K) twin.devices[at] = 0;
   if (was === 0 && twin.devices[at] === 1)
@@ -87,7 +89,7 @@ function floatCalls(twin: Twin, device: number, float: Float, running: boolean):
 
 function spareFloatStops(twin: Twin, device: number, { spareL }: Float, levelL: number): boolean {
   if (spareL === null || levelL < spareL - VOLUME_TOLERANCE_L) return false;
-  return deviceLever(twin, device, AT.device.spareFloat) === 0;
+  return askLever(twin, twin.model.levers.base.device[device] + AT.device.spareFloat) === 0;
 }
 
 function hasRunTooLong(twin: Twin, device: number, { longestRunS }: Float): boolean {

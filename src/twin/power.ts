@@ -1,6 +1,7 @@
 /**
  * Power: which circuits live, and what feeds each thing. Looked at whenever something switches.
  */
+import { askLever } from "./asked.ts";
 import {
   BATTERY_COLUMNS,
   BATTERY_DROPPED,
@@ -59,7 +60,7 @@ export function batteryReady(twin: Twin, battery: number): boolean {
 }
 
 function batteryLever(twin: Twin, battery: number, at: number): number {
-  return twin.levers[twin.model.levers.base.battery[battery] + at];
+  return askLever(twin, twin.model.levers.base.battery[battery] + at);
 }
 
 /** What is left in a battery, Wh; below 0 where it has lost more than it holds. */
@@ -111,9 +112,10 @@ function isPowered(twin: Twin, circuit: number, battery: number, on: string | nu
 /** A link carries when it is not down, has power, and the link it needs carries too. */
 export function linkCarries(twin: Twin, link: number): boolean {
   const { levers, linkIndex, site } = twin.model;
-  if (twin.levers[levers.base.link[link] + AT.link.down] > 0 || !linkPowered(twin, link)) return false;
   const { via } = site.links[link];
-  return via === null || linkCarries(twin, mustFind(linkIndex.get(via), `The link '${via}'`));
+  if (!linkPowered(twin, link)) return false;
+  if (via !== null && !linkCarries(twin, mustFind(linkIndex.get(via), `The link '${via}'`))) return false;
+  return askLever(twin, levers.base.link[link] + AT.link.down) === 0;
 }
 
 /** Protection of the kind that needs a hand stays open once the mains have been away. */

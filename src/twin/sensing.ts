@@ -2,7 +2,9 @@
  * What sensors say: the true value through lag, offset, drift, noise and resolution, or through a failure. Rules see only
  * this. Noise belongs to (seed, sensor, tick), so that nothing else changes it. Sources: docs/science.md#probes.
  */
+
 import { hashNoise } from "../foundation/index.ts";
+import { markTurn } from "./asked.ts";
 import {
   ROOM_AIR_C,
   ROOM_COLUMNS,
@@ -34,6 +36,7 @@ export function readSensor(twin: Twin, sensor: number, nowS: number, tick: numbe
   const fixed = twin.levers[base + AT.sensor.fixed];
   if (!Number.isNaN(fixed)) return keepReading(twin, at, fixed);
   const shown = twin.model.sensing.isYesOrNo[sensor] ? yesOrNo(lagged) : shownValue(twin, sensor, lagged, nowS, tick);
+  if (shown !== last) markTurn(twin, sensor);
   return keepReading(twin, at, frozenOr(twin, at, base, shown));
 }
 

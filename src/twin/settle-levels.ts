@@ -2,6 +2,7 @@
  * Levels by quasi-steady state: a display above its weir settles in seconds, so its level follows the inflow at once; what
  * is slow (the sump, a blocked drain, a leak) is integrated. Sources: docs/science.md#hydraulics.
  */
+import { askLever } from "./asked.ts";
 import { FLOW_COLUMNS, FLOW_NOW, FLOW_SUCTION, SUCTION_DRY, SUCTION_FULL, SUCTION_GURGLING } from "./columns.ts";
 import {
   DRY_SHARE,
@@ -64,9 +65,10 @@ function drainBack(twin: Twin, system: SystemModel, pump: PumpEdge): void {
 
 /** How far below its crest a display drains through a stopped pump, L: not at all behind a check valve that holds. */
 function drainsBelowCrestL(twin: Twin, pump: PumpEdge): number {
-  const holds = pump.checkValve && flowLever(twin, pump.flow, AT.flow.checkValve) === 0;
+  const base = twin.model.levers.base.flow[pump.flow];
+  const holds = pump.checkValve && askLever(twin, base + AT.flow.checkValve) === 0;
   if (holds) return 0;
-  const breaks = flowLever(twin, pump.flow, AT.flow.siphonBreak) === 0;
+  const breaks = askLever(twin, base + AT.flow.siphonBreak) === 0;
   return breaks ? pump.backSiphonL : Math.max(pump.backSiphonL, pump.backSiphonUnbrokenL);
 }
 

@@ -50,6 +50,8 @@ export interface Twin {
   /** Systems that are simulated; the others keep still. */
   readonly active: Uint8Array;
   readonly scratch: Scratch;
+  /** Marks of the levers that rest and were asked for, by place (asked.ts). */
+  readonly asked: Uint8Array;
   /** Called for everything worth telling; null while nobody listens. */
   onEvent: ((event: TwinEvent) => void) | null;
 }
@@ -89,6 +91,7 @@ export function createTwin(model: Model, clock: LocalClock, options: TwinOptions
     ruleStates: layout.rules.map((start, hub) => state.subarray(start, layout.rules[hub + 1] ?? layout.size)),
     active: new Uint8Array(model.systems.length).fill(1),
     scratch: makeScratch(model, timerEdges(model.site, clock, options.fromS, options.toS)),
+    asked: new Uint8Array(model.levers.neutral.length),
     onEvent: null,
   };
 }

@@ -1,6 +1,7 @@
 /**
  * What runs: for each device its socket, its feed, its timer, its own thermostat or float, and what a fault does to them.
  */
+import { askLever } from "./asked.ts";
 import {
   DEVICE_COLUMNS,
   DEVICE_COMMAND,
@@ -45,7 +46,7 @@ function switchDevice(twin: Twin, device: number): boolean {
   twin.devices[at + DEVICE_SOCKET] = socket ? 1 : 0;
   const feed = feedOfDevice(twin, device);
   const calls = ownSwitchCalls(twin, device, was);
-  const runs = socket && calls && mayRun(twin, device, feed, was) && timerAllows(twin, device);
+  const runs = socket && calls && mayRun(twin, device, feed) && timerAllows(twin, device) && isWhole(twin, device, was);
   if (runs === was) return false;
   twin.devices[at + DEVICE_RUNNING] = runs ? 1 : 0;
   if (runs) twin.devices[at + DEVICE_STARTED] = timeS(twin);
@@ -64,12 +65,18 @@ function tellSwitched(twin: Twin, device: number, runs: boolean, feed: Feed): vo
   });
 }
 
-function mayRun(twin: Twin, device: number, feed: Feed, was: boolean): boolean {
-  if (deviceLever(twin, device, AT.device.dead) > 0 || feed === "none") return false;
-  if (!was && deviceLever(twin, device, AT.device.noRestart) > 0) return false;
+function mayRun(twin: Twin, device: number, feed: Feed): boolean {
+  if (feed === "none") return false;
   if (twin.devices[device * DEVICE_COLUMNS + DEVICE_LOCKED] > 0) return false;
   if (feed === "circuit" && mainsSag(twin) && MOTORS.has(twin.model.site.devices[device].kind)) return false;
   return !waitsForCut(twin, device) || feed === "battery";
+}
+
+/** Whether it is alive, and starts again once it has stood. Asked last, where all else lets it run (asked.ts). */
+function isWhole(twin: Twin, device: number, was: boolean): boolean {
+  const base = twin.model.levers.base.device[device];
+  if (askLever(twin, base + AT.device.dead) > 0) return false;
+  return was || askLever(twin, base + AT.device.noRestart) <= 0;
 }
 
 /** A stand-in on a battery rests until its circuit is dead. */
