@@ -12,7 +12,7 @@ const HOUR_S = 3600;
 /** Snapshots are kept at every look up to this time, then hourly for a day, then every so often, s. */
 const DENSE_S = 2 * HOUR_S;
 const SPARSE_S = 3 * HOUR_S;
-/** Further sightings would lead to nothing new. */
+/** So many sightings are enough. */
 const MOST_SIGHTINGS = 8;
 
 /** Someone sees something at a look. */
@@ -48,6 +48,8 @@ export class CourseRecord {
   /** First measurable sign, s; Infinity: none so far. */
   signS = Number.POSITIVE_INFINITY;
   signWhat: string | null = null;
+  /** Last moment at which someone at the glass would have seen something, s. */
+  lastVisibleS = Number.NEGATIVE_INFINITY;
 
   constructor(setting: Setting, faults: readonly Fault[], scene: Scene) {
     this.setting = setting;
@@ -82,6 +84,7 @@ export class CourseRecord {
       this.signS = toS;
       this.signWhat = signs.measurable;
     }
+    if (whatIsSeen(this.faults, signs.visible, toS, this.harm.doses.likely) !== null) this.lastVisibleS = toS;
     this.#lookIn(signs, fromS, toS);
     if (isMark(toS)) this.keep(toS);
   }
@@ -89,9 +92,14 @@ export class CourseRecord {
   #lookIn(signs: Signs, fromS: number, toS: number): void {
     for (const look of looksBetween(this.scene, fromS, toS)) {
       const saw = whatIsSeen(this.faults, signs.visible, look.tS, this.harm.doses.likely);
-      if (saw !== null && this.sightings.length < MOST_SIGHTINGS)
+      if (saw !== null && !this.isSeenEnough)
         this.sightings.push({ person: look.person.id, tS: Math.max(look.tS, fromS), saw });
     }
+  }
+
+  /** Further sightings would lead to nothing new. */
+  get isSeenEnough(): boolean {
+    return this.sightings.length >= MOST_SIGHTINGS;
   }
 
   keep(tS: number): void {

@@ -2,7 +2,7 @@
  * The course of a fault with rules but nobody: run once, kept in snapshots, so that every "what if someone came then" can
  * start near its moment.
  */
-import { advance, type HarmWhat, restore, type TwinEvent, timeS } from "../twin/index.ts";
+import { advance, forgetAsked, type HarmWhat, leversAsked, restore, type TwinEvent, timeS } from "../twin/index.ts";
 import { type Acted, CourseRecord, type Kept, type Sighting } from "./course-record.ts";
 import { EarlyStop } from "./early-stop.ts";
 import { type Ending, endItself, endingsOf } from "./endings.ts";
@@ -26,6 +26,13 @@ export interface Course {
   readonly sightings: readonly Sighting[];
   /** Water that the fault brought to the floor, L. */
   readonly floorL: number;
+  /** Marks of the resting levers that were asked for, in the course and in attempts before the act. */
+  readonly asked: Uint8Array;
+}
+
+/** The fault that happens; one before it is latent, and was there already. */
+export function triggerOf({ faults }: Course): Fault {
+  return faults[faults.length - 1];
 }
 
 export interface CourseLimits {
@@ -41,8 +48,8 @@ export interface CourseLimits {
 export function runCourse(setting: Setting, faults: readonly Fault[], scene: Scene, limits: CourseLimits): Course {
   const { twin, grid } = setting;
   const record = new CourseRecord(setting, faults, scene);
-  begin(record, limits);
   const stop = limits.early ? new EarlyStop(record) : null;
+  begin(record, limits);
   const endings = endingsOf(faults);
   for (let place = 1; place < grid.length; place++) {
     liveTo(setting, endings, limits, grid[place - 1], grid[place]);
@@ -63,6 +70,7 @@ export function runCourse(setting: Setting, faults: readonly Fault[], scene: Sce
     acted: record.acted,
     sightings: record.sightings,
     floorL: spilledL(setting),
+    asked: leversAsked(twin),
   };
 }
 
@@ -70,6 +78,7 @@ export function runCourse(setting: Setting, faults: readonly Fault[], scene: Sce
 function begin(record: CourseRecord, limits: CourseLimits): void {
   const { twin, start } = record.setting;
   restore(twin, start);
+  forgetAsked(twin);
   advance(twin, 0);
   twin.onEvent = (event) => {
     limits.onEvent?.(event);

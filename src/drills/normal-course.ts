@@ -1,12 +1,15 @@
 /** The course that normal life takes from the moment of the fault on, had nothing failed. */
 import {
   advance,
+  forgetAsked,
   type HarmWhat,
   isHarmed,
+  leversAsked,
   restore,
   snapshot,
   type Twin,
   type TwinEvent,
+  truthProbes,
   worstHarm,
 } from "../twin/index.ts";
 import type { SignColumn } from "./sign-columns.ts";
@@ -18,6 +21,9 @@ export interface NormalCourse {
   /** Value of each column at each place of the grid, row by row. */
   readonly signs: Float64Array;
   readonly columns: readonly SignColumn[];
+  /** Air of each of the site's rooms at each place of the grid, degrees C, row by row. */
+  readonly airC: Float64Array;
+  readonly rooms: number;
   /** Rules that start or give notice in normal life. */
   readonly routine: ReadonlySet<string>;
   readonly notices: readonly TwinEvent[];
@@ -28,6 +34,8 @@ export interface NormalCourse {
   readonly harmWhat: HarmWhat | null;
   /** Devices that stood in within normal life. */
   readonly standIns: ReadonlySet<string>;
+  /** Marks of the resting levers that were asked for. */
+  readonly asked: Uint8Array;
 }
 
 /** Lives from a settled state through the grid. */
@@ -41,6 +49,7 @@ export function liveNormally(
   const standIns = new Set<string>();
   const notices: TwinEvent[] = [];
   restore(twin, start);
+  forgetAsked(twin);
   advance(twin, 0);
   twin.onEvent = (event) => {
     if (event.kind === "rule" || event.kind === "notice") routine.add(event.part);
@@ -48,6 +57,8 @@ export function liveNormally(
     if (event.kind === "stand-in") standIns.add(event.part);
   };
   const signs = new Float64Array(grid.length * columns.length);
+  const air = truthProbes(twin.model).filter(({ name }) => name.endsWith(".air_c"));
+  const airC = new Float64Array(grid.length * air.length);
   const days: Float64Array[] = [];
   const harm = { early: Number.POSITIVE_INFINITY, likely: Number.POSITIVE_INFINITY, late: Number.POSITIVE_INFINITY };
   let harmWhat: HarmWhat | null = null;
@@ -55,10 +66,23 @@ export function liveNormally(
     advance(twin, tS);
     for (let index = 0; index < columns.length; index++)
       signs[place * columns.length + index] = columns[index].read(twin);
+    for (let room = 0; room < air.length; room++) airC[place * air.length + room] = air[room].read(twin);
     if (tS % DAY_S === 0) days.push(snapshot(twin));
     for (const end of ["early", "likely", "late"] as const) if (harm[end] > tS && isHarmed(twin, end)) harm[end] = tS;
     if (harm.early === tS) harmWhat = worstHarm(twin);
   }
   twin.onEvent = null;
-  return { signs, columns, routine, notices, days, standIns, harm, harmWhat };
+  return {
+    signs,
+    columns,
+    airC,
+    rooms: air.length,
+    routine,
+    notices,
+    days,
+    standIns,
+    harm,
+    harmWhat,
+    asked: leversAsked(twin),
+  };
 }

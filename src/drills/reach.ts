@@ -1,6 +1,7 @@
 /**
  * How far a fault can reach: the systems whose water, power or rules it may touch. The others keep their normal course.
- * Careful by design: whatever is shared (mains, circuits, hubs, links, rooms, reservoirs) reaches everywhere.
+ * Careful by design: whatever is shared (mains, circuits, rooms, reservoirs) reaches everywhere. Links, services and people
+ * carry messages only, and reach no water at all.
  */
 import type { RuleSpec, Site } from "../site/index.ts";
 import type { Model } from "../twin/index.ts";
@@ -15,26 +16,63 @@ export function reachOf(model: Model, faults: readonly Fault[]): readonly number
   const tied = tiedSystems(model.site);
   const touched = new Set<number>();
   for (const fault of faults) {
-    const own = ownSystem(model.site, fault);
-    if (own === null || LEAKING_WORDS.test(fault.mode.mode) || tied.has(own)) return all;
-    touched.add(model.systems.findIndex((system) => system.id === own));
+    const own = ownSystems(model.site, fault);
+    if (own === null || LEAKING_WORDS.test(fault.mode.mode) || own.some((id) => tied.has(id))) return all;
+    for (const id of withRoommates(model.site, own)) touched.add(model.systems.findIndex((one) => one.id === id));
   }
   return [...touched].sort((a, b) => a - b);
 }
 
-function ownSystem(site: Site, fault: Fault): string | null {
-  switch (fault.mode.of) {
+/** Systems and those that breathe the same air: what one loses in heat and vapour the others feel. Rooms exchange none. */
+function withRoommates({ bodies }: Site, systems: readonly string[]): readonly string[] {
+  const rooms = new Set(bodies.filter((body) => systems.includes(body.system)).map((body) => body.room));
+  return bodies.filter((body) => rooms.has(body.room)).map((body) => body.system);
+}
+
+/** Systems whose water a fault may touch by its own part; null: it may be any. */
+function ownSystems(site: Site, { part, mode }: Fault): readonly string[] | null {
+  switch (mode.of) {
     case "device":
-      return site.devices.find((device) => device.id === fault.part)?.system ?? null;
+      return known(systemOfDevice(site, part));
     case "body":
-      return site.bodies.find((body) => body.id === fault.part)?.system ?? null;
+      return known(site.bodies.filter((body) => body.id === part).map((body) => body.system));
     case "flow":
-      return site.flows.find((flow) => flow.id === fault.part)?.system ?? null;
+      return known(site.flows.filter((flow) => flow.id === part).map((flow) => flow.system));
     case "sensor":
-      return systemOfSensor(site, fault.part)[0] ?? null;
+      return known(systemOfSensor(site, part));
+    case "rule":
+      return site.rules.filter((rule) => rule.id === part).flatMap((rule) => systemsOfRule(site, rule));
+    case "hub":
+      return systemsOfHub(site, part);
+    case "room":
+      return site.bodies.filter((body) => body.room === part).map((body) => body.system);
+    // What only carries messages moves no water.
+    case "person":
+    case "link":
+    case "system":
+      return [];
     default:
       return null;
   }
+}
+
+function known(systems: readonly string[]): readonly string[] | null {
+  return systems.length === 0 ? null : systems;
+}
+
+function systemsOfRule(site: Site, rule: RuleSpec): readonly string[] {
+  const terms = [...rule.when.all, ...(rule.until?.all ?? [])];
+  return [
+    ...terms.flatMap(({ sensor }) => systemOfSensor(site, sensor)),
+    ...rule.act.flatMap(({ device }) => systemOfDevice(site, device)),
+  ];
+}
+
+function systemsOfHub(site: Site, hub: string): readonly string[] {
+  return [
+    ...site.sensors.filter((sensor) => sensor.hub === hub).flatMap((sensor) => systemOfSensor(site, sensor.id)),
+    ...site.devices.filter((device) => device.by === hub).map((device) => device.system),
+  ];
 }
 
 const tiedOfSite = new WeakMap<Site, ReadonlySet<string>>();
@@ -50,10 +88,7 @@ export function tiedSystems(site: Site): ReadonlySet<string> {
 
 function tiedByRule(site: Site, rule: RuleSpec): readonly string[] {
   if (rule.act.length === 0) return [];
-  const terms = [...rule.when.all, ...(rule.until?.all ?? [])];
-  const named = new Set<string>();
-  for (const { sensor } of terms) for (const system of systemOfSensor(site, sensor)) named.add(system);
-  for (const { device } of rule.act) for (const system of systemOfDevice(site, device)) named.add(system);
+  const named = new Set(systemsOfRule(site, rule));
   return named.size > 1 ? [...named] : [];
 }
 

@@ -1,4 +1,5 @@
 /** What is looked at to see whether a fault shows: waters, stores, pumps and lamps, the floor. */
+
 import { harmRatePerH, type Stressor, stressorIndex } from "../science/index.ts";
 import {
   alkalinityDKH,
@@ -14,6 +15,7 @@ import {
   temperatureC,
   volumeL,
 } from "../twin/index.ts";
+import { limitsOf } from "./limits.ts";
 
 /** A quantity whose difference to normal life is a sign. */
 export interface SignColumn {
@@ -25,6 +27,10 @@ export interface SignColumn {
   readonly read: (twin: Twin) => number;
   /** Values between which nothing here harms anyone nor makes anything run dry, so that a slow drift inside may go on. */
   readonly harmless: Range;
+  /** Values at which a rule or a switch of a device's own would do something. */
+  readonly limits: readonly number[];
+  /** Room whose air moves it; -1: none. */
+  readonly room: number;
 }
 
 interface Range {
@@ -51,7 +57,10 @@ export function signColumns(model: Model, systems: readonly number[]): SignColum
       ...system.devices.flatMap((device) => deviceColumns(model, device)),
     ];
   });
-  return [...ofSystems, { name: "floor", measurable: 0.2, visible: 0.5, harmless: NOWHERE, read: floorL }];
+  return [
+    ...ofSystems,
+    { name: "floor", measurable: 0.2, visible: 0.5, harmless: NOWHERE, limits: [], room: -1, read: floorL },
+  ];
 }
 
 function waterColumns(model: Model, system: SystemModel, body: number): SignColumn[] {
@@ -66,7 +75,15 @@ function waterColumns(model: Model, system: SystemModel, body: number): SignColu
     visible: number,
     harmless: Range,
     read: (twin: Twin, body: number) => number,
-  ): SignColumn => ({ name: `${id}.${quantity}`, measurable, visible, harmless, read: (twin) => read(twin, body) });
+  ): SignColumn => ({
+    name: `${id}.${quantity}`,
+    measurable,
+    visible,
+    harmless,
+    limits: limitsOf(model.site, id, quantity),
+    room: quantity === "temperature" ? model.roomOfBody[body] : -1,
+    read: (twin) => read(twin, body),
+  });
   return [
     column("temperature", 0.3, 1.5, warmth, temperatureC),
     column("salinity", 0.3, NEVER, salt, salinity),
@@ -97,6 +114,8 @@ function storeColumn(model: Model, store: number): SignColumn {
     measurable: Math.max(0.05, 0.1 * normalL),
     visible: 0.5 * normalL,
     harmless: { from: Math.max(0.1 * normalL, 1.5 * intakeL), to: 0.98 * brimL },
+    limits: limitsOf(model.site, id, "volume"),
+    room: -1,
     read: (twin) => volumeL(twin, store),
   };
 }
@@ -105,5 +124,5 @@ function deviceColumns(model: Model, device: number): SignColumn[] {
   const { id, kind, ownThermostatC } = model.site.devices[device];
   if (!SILENT_KINDS.has(kind) || ownThermostatC !== null) return [];
   const read = (twin: Twin) => (isRunning(twin, device) ? 1 : 0);
-  return [{ name: `${id}.on`, measurable: 1, visible: 1, harmless: NOWHERE, read }];
+  return [{ name: `${id}.on`, measurable: 1, visible: 1, harmless: NOWHERE, limits: [], room: -1, read }];
 }

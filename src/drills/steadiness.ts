@@ -3,6 +3,7 @@
  * drift so slowly that they stay far from all harm until the horizon.
  */
 import { HARM_DOSE } from "../science/index.ts";
+import { type AirShift, airAhead } from "./air-ahead.ts";
 import type { Setting } from "./setting.ts";
 import type { SignColumn } from "./sign-columns.ts";
 
@@ -19,6 +20,8 @@ const DOSE_SHARE = 0.05;
 /** A body that has been dark for longer is on its way to harm though nothing moves. */
 const LONGEST_NIGHT_H = 24;
 
+const STILL: AirShift = { down: 0, up: 0 };
+
 interface Day {
   readonly mean: number;
   readonly most: number;
@@ -29,7 +32,7 @@ interface Day {
 export class Steadiness {
   readonly #gaps: Float64Array;
   readonly #setting: Setting;
-  readonly #placeOf = new Map<number, number>();
+  readonly #placeOf: ReadonlyMap<number, number>;
   readonly #doses: Float64Array;
 
   /** `gaps` are the differences to normal life, place of the grid by column, written by the course as it goes. */
@@ -37,7 +40,7 @@ export class Steadiness {
     this.#setting = setting;
     this.#gaps = gaps;
     this.#doses = new Float64Array(setting.grid.length);
-    for (let place = 0; place < setting.grid.length; place++) this.#placeOf.set(setting.grid[place], place);
+    this.#placeOf = placesOf(setting.grid);
   }
 
   /** To be asked at every place of the grid in turn. */
@@ -54,20 +57,37 @@ export class Steadiness {
     if (Number.isFinite(normal.harm.early) || normal.notices.some((notice) => notice.tS > toS)) return false;
     if (twin.dark.some((hours) => hours > LONGEST_NIGHT_H)) return false;
     const daysLeft = (grid[grid.length - 1] - toS) / DAY_S;
-    return normal.columns.every((column, index) =>
-      this.#isCalm(column, this.#ofDay(dayBefore, place, index), this.#ofDay(twoBefore, dayBefore, index), daysLeft),
-    );
+    return normal.columns.every((column, index) => {
+      const last = this.#ofDay(dayBefore, place, index);
+      const drift = this.#driftAhead(column, last, this.#ofDay(twoBefore, dayBefore, index), daysLeft);
+      return drift !== null && this.#meetsNothing(column, last, drift, place);
+    });
   }
 
-  #isCalm(column: SignColumn, last: Day, before: Day, daysLeft: number): boolean {
+  /** How far a column may yet drift; null where nothing can be said of it. */
+  #driftAhead(column: SignColumn, last: Day, before: Day, daysLeft: number): number | null {
     const drift = last.mean - before.mean;
     const stands =
       Math.abs(drift) <= STANDS_SHARE * column.measurable && last.most <= before.most + MOST_SHARE * column.measurable;
-    if (stands) return true;
+    if (stands) return 0;
     const ahead = HASTE * drift * daysLeft;
-    return (
-      last.least + Math.min(0, ahead) > column.harmless.from && last.greatest + Math.max(0, ahead) < column.harmless.to
-    );
+    const isHarmless =
+      last.least + Math.min(0, ahead) > column.harmless.from && last.greatest + Math.max(0, ahead) < column.harmless.to;
+    return isHarmless ? ahead : null;
+  }
+
+  /** Whether drift, and air that grows warmer or colder, leave it short of all harm and all switches that it has not met yet. */
+  #meetsNothing(column: SignColumn, last: Day, drift: number, place: number): boolean {
+    const { normal, grid } = this.#setting;
+    const isMoved = column.room >= 0 && last.most >= column.measurable;
+    const air = isMoved ? airAhead(normal, grid, column.room, place) : STILL;
+    const low = last.least + Math.min(0, drift) + air.down;
+    const high = last.greatest + Math.max(0, drift) + air.up;
+    // What was only just touched counts as not met yet: a rule may ask that it lasts.
+    const from = low < last.least ? last.least + column.measurable : last.least;
+    const to = high > last.greatest ? last.greatest - column.measurable : last.greatest;
+    const marks = [column.harmless.from, column.harmless.to, ...column.limits];
+    return marks.every((mark) => !((mark >= low && mark < from) || (mark > to && mark <= high)));
   }
 
   /** Mean and greatest size of the difference in a column, and the range of its value, between two places of the grid. */
@@ -87,4 +107,13 @@ export class Steadiness {
     }
     return { mean: sum / (grid[to] - grid[from]), most, least, greatest };
   }
+}
+
+const placesOfGrid = new WeakMap<Float64Array, ReadonlyMap<number, number>>();
+
+/** Places of a grid by their time; the drills of a setting share its grid. */
+function placesOf(grid: Float64Array): ReadonlyMap<number, number> {
+  const known = placesOfGrid.get(grid) ?? new Map(Array.from(grid, (tS, place) => [tS, place]));
+  placesOfGrid.set(grid, known);
+  return known;
 }
