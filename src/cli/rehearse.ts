@@ -1,7 +1,16 @@
 /** `slackwater rehearse FILE`: every fault of every part in every circumstance. */
 import { availableParallelism } from "node:os";
 import type { Command } from "commander";
-import { type DrillResult, duration, type RehearsalReport, rehearse, signedDuration } from "../drills/index.ts";
+import {
+  type DrillResult,
+  duration,
+  planPairs,
+  type RehearsalReport,
+  rehearse,
+  Stage,
+  signedDuration,
+} from "../drills/index.ts";
+import type { Site } from "../site/index.ts";
 import { whole } from "./numbers.ts";
 import { openSite, print, printJson } from "./open-site.ts";
 import { table, wrap } from "./table.ts";
@@ -23,7 +32,7 @@ export function addRehearse(program: Command): void {
     .command("rehearse")
     .description("rehearse every fault of every part, by day, by night and while away")
     .argument("<file>", "site file")
-    .option("--pairs", "also pairs: a dead stand-in first, then the fault it was for")
+    .option("--pairs", "also pairs while away: every latent fault, then every other")
     .option("--threads <n>", "worker threads", whole(1, 64), availableParallelism())
     .option("--seed <n>", "seed of all chance", whole(0, 4_294_967_295), 1)
     .option("--all", "list every drill")
@@ -46,9 +55,15 @@ export function addRehearse(program: Command): void {
       process.removeListener("SIGINT", interrupt);
       if (process.stderr.isTTY) process.stderr.write("\r\u001b[K");
       if (!report.complete) process.exitCode = 130;
-      if (options.json) printJson(report);
-      else printReport(report, options.all ?? false);
+      if (options.json) return printJson(report);
+      printReport(report, options.all ?? false);
+      if (options.pairs) printLeftOut(site);
     });
+}
+
+function printLeftOut(site: Site): void {
+  const { leftOut } = planPairs(new Stage(site, 0).model);
+  print(`Pairs whose first fault is not a latent one were left out: ${leftOut}.`);
 }
 
 function showProgress(done: number, total: number, elapsedS: number): void {

@@ -1,9 +1,9 @@
 /**
  * An attempt: someone comes at a given moment, does the fitting thing, and we see whether the livestock is spared.
  */
-import { advance, atEase, restore, timeS } from "../twin/index.ts";
+import { addAsked, advance, atEase, forgetAsked, restore, timeS } from "../twin/index.ts";
 import type { Course } from "./course.ts";
-import { makeBench } from "./faults/bench.ts";
+import { makeBench, stir } from "./faults/bench.ts";
 import { isHarmedNow } from "./harm-watch.ts";
 import { putRight } from "./put-right.ts";
 import { runOn, type Watcher } from "./run-on.ts";
@@ -34,17 +34,31 @@ export function workMinutes(course: Course): number {
   return course.faults.reduce((sum, fault) => sum + fault.mode.end.minutes, 0);
 }
 
-/** Goes back to just before `actS`, lets the person work, and follows what comes of it. */
-export function attempt(setting: Setting, course: Course, actS: number, watcher: Watcher | null = null): Attempt {
-  const doneS = actS + workMinutes(course) * 60;
-  const seen = new HarmSeen(setting, course.harm.likely <= actS ? course.harm.likely : Number.POSITIVE_INFINITY);
+/** Someone has hands on it at `actS` and works; one who watches sees it all from there on. */
+export function attempt(setting: Setting, course: Course, actS: number, watcher: Watcher): Attempt {
   goBack(setting, course, actS);
-  setting.twin.onEvent = watcher?.hear ?? null;
+  setting.twin.onEvent = watcher.hear;
+  return finish(setting, course, actS + workMinutes(course) * 60, watcher);
+}
+
+/** Whether the livestock is spared where the fitting act is done at `doneS`; until then all goes on as in the course. */
+export function sparedIfDoneAt(setting: Setting, course: Course, doneS: number): boolean {
+  goBack(setting, course, doneS);
+  setting.twin.onEvent = null;
+  return finish(setting, course, doneS, null).spared;
+}
+
+/** Runs on until the work is done, ends the faults, and follows what comes of it. */
+function finish(setting: Setting, course: Course, doneS: number, watcher: Watcher | null): Attempt {
+  const { twin } = setting;
+  const seen = new HarmSeen(setting, course.harm.likely <= doneS ? course.harm.likely : Number.POSITIVE_INFINITY);
   runOn(setting, course.faults, doneS, false, watcher);
+  addAsked(twin, course.asked);
   seen.look(Math.min(doneS, course.harm.early), doneS);
   if (watcher || !seen.isHarmed) {
-    const bench = makeBench(setting.twin);
+    const bench = makeBench(twin);
     for (const fault of course.faults) fault.mode.end.apply(bench, fault.part);
+    stir(twin);
     follow(setting, course, seen, watcher?.untilS ?? doneS + FOLLOW_DAYS * DAY_S, watcher);
   }
   return { spared: !seen.isHarmed, harmEarlyS: seen.earlyS, harmLikelyS: seen.likelyS };
@@ -55,6 +69,7 @@ function goBack(setting: Setting, course: Course, toS: number): void {
   let place = course.snapshots.length - 1;
   while (place > 0 && course.snapshots[place].tS > toS) place--;
   restore(setting.twin, course.snapshots[place].state);
+  forgetAsked(setting.twin);
   advance(setting.twin, timeS(setting.twin));
 }
 
@@ -94,22 +109,4 @@ function follow(setting: Setting, course: Course, seen: HarmSeen, untilS: number
     if (!atEase(twin)) calmSinceS = toS;
     if (!watcher && (seen.isHarmed || toS >= calmSinceS + EASE_S)) return;
   }
-}
-
-/** Moments of acting are searched to this share of the time since the fault, or this many seconds. */
-const SEARCH_SHARE = 0.03;
-const SEARCH_S = 60;
-
-/** The last moment at which the fitting act still spares the livestock, s: bisection over the course's snapshots. */
-export function lastUsefulS(setting: Setting, course: Course): number {
-  if (!Number.isFinite(course.harm.early)) return Number.POSITIVE_INFINITY;
-  let good = 0;
-  let bad = course.harm.early;
-  if (!attempt(setting, course, 0).spared) return 0;
-  while (bad - good > Math.max(SEARCH_S, SEARCH_SHARE * bad)) {
-    const middle = (good + bad) / 2;
-    if (attempt(setting, course, middle).spared) good = middle;
-    else bad = middle;
-  }
-  return good;
 }

@@ -2,6 +2,7 @@
  * One drill: a fault (or two) from a given moment in given circumstances, first with rules but nobody, then with the
  * people, and what is to be said of it.
  */
+import { Attempts } from "./attempts.ts";
 import { type Course, runCourse } from "./course.ts";
 import { leversPulled } from "./faults/bench.ts";
 import type { Fault } from "./faults/fault.ts";
@@ -16,6 +17,7 @@ export interface Judged {
   readonly course: Course;
   readonly help: Help;
   readonly scene: Scene;
+  readonly attempts: Attempts;
 }
 
 export function sceneOf(setting: Setting, faults: readonly Fault[]): Scene {
@@ -42,8 +44,22 @@ export function runDrill(setting: Setting, faults: readonly Fault[]): DrillResul
 }
 
 export function judge(setting: Setting, faults: readonly Fault[]): Judged {
+  return judgeRun(setting, faults, true);
+}
+
+/** The same, with a course that does not stop early: what everything else is held against. */
+export function judgeToHorizon(setting: Setting, faults: readonly Fault[]): Judged {
+  return judgeRun(setting, faults, false);
+}
+
+function judgeRun(setting: Setting, faults: readonly Fault[], early: boolean): Judged {
   const scene = sceneOf(setting, faults);
-  const course = runCourse(setting, faults, scene, { early: true });
+  const course = runCourse(setting, faults, scene, { early });
+  return judgeCourse(setting, course, scene, new Attempts(setting, course));
+}
+
+/** Who helps in a course, and what is to be said of it. */
+export function judgeCourse(setting: Setting, course: Course, scene: Scene, attempts: Attempts): Judged {
   const help = helpFor(course, scene);
-  return { result: verdictOf(setting, course, help), course, help, scene };
+  return { result: verdictOf(setting, course, help, attempts), course, help, scene, attempts };
 }

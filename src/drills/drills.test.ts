@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { siteOf } from "../../test/sites.ts";
 import type { Site } from "../site/index.ts";
-import { attempt } from "./attempt.ts";
+import { sparedIfDoneAt } from "./attempt.ts";
 import { runCourse } from "./course.ts";
 import { judge, sceneOf } from "./drill.ts";
 import type { Fault } from "./faults/fault.ts";
@@ -234,8 +234,8 @@ circumstances: { winter: { starts: 2026-01-14T10:00, horizon: 5 days } }
     const faults = [faultOf(site, "heater.stays-on")];
     const setting = stage.setting(site.circumstances[0], [0]);
     const course = runCourse(setting, faults, sceneOf(setting, faults), { early: true });
-    expect(attempt(setting, course, 60).spared).toBe(true);
-    expect(attempt(setting, course, course.harm.late + 60).spared).toBe(false);
+    expect(sparedIfDoneAt(setting, course, 60)).toBe(true);
+    expect(sparedIfDoneAt(setting, course, course.harm.late + 60)).toBe(false);
   });
 });
 

@@ -1,7 +1,8 @@
 /**
  * Findings: every verdict that is not good enough, as one plain sentence with its figures, and what would change it.
  */
-import type { Course } from "./course.ts";
+import { type Course, triggerOf } from "./course.ts";
+import type { Fault } from "./faults/fault.ts";
 import type { Help } from "./help.ts";
 import type { Setting } from "./setting.ts";
 import type { DrillResult } from "./types.ts";
@@ -39,7 +40,7 @@ function whenWords(circumstance: string): string {
 
 function unseenWords(course: Course, base: Base): string {
   if (course.harmWhat === null) {
-    return course.faults[0].mode.onset === "latent"
+    return triggerOf(course).mode.onset === "latent"
       ? "nothing shows it, and nobody tries it: it will be missing on the day it is needed."
       : "nothing says so: whatever relies on it is blind.";
   }
@@ -90,10 +91,13 @@ export function helpOf(setting: Setting, course: Course, help: Help, base: Base)
     lacks.push("a watch outside the house that tells someone when the hub falls silent");
   if (Number.isFinite(help.sentS) && !Number.isFinite(help.toldS))
     lacks.push("someone on the ladder who can be called at this hour");
-  if (Number.isFinite(help.toldS) && !Number.isFinite(help.actingS))
-    lacks.push(`someone who can come and ${course.faults[0].mode.end.act.replaceAll("{part}", course.faults[0].part)}`);
+  if (Number.isFinite(help.toldS) && !Number.isFinite(help.actingS)) lacks.push(comeWords(triggerOf(course)));
   if (base.verdict === "handled" && !Number.isFinite(help.toldS)) lacks.push("a notice on what stepped in");
   return [...new Set([...lacks, ...own])].slice(0, 5);
+}
+
+function comeWords({ part, mode }: Fault): string {
+  return `someone who can come and ${mode.end.act.replaceAll("{part}", part)}`;
 }
 
 const WATCH_FOR: Readonly<Record<string, string>> = {

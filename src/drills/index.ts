@@ -8,12 +8,13 @@
  */
 
 export { circumstanceNamed, tellDrill } from "./by-name.ts";
-export { runDrill } from "./drill.ts";
+export { judge, judgeToHorizon, runDrill } from "./drill.ts";
 export { ENGINE } from "./engine.ts";
 export { type Fault, type FaultMode, findFault } from "./faults/index.ts";
 export { offThread } from "./off-thread.ts";
+export { Rehearser } from "./pair.ts";
 export { type PlainLife, plainLife } from "./plain-life.ts";
-export { planPairs, planSingles } from "./plan.ts";
+export { type PlannedDrill, planPairs, planSingles } from "./plan.ts";
 export { type RehearsalOptions, rehearse } from "./rehearsal.ts";
 export { type ReportOptions, reportDrill } from "./report.ts";
 export type { SettledLife } from "./settled.ts";

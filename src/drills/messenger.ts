@@ -2,7 +2,7 @@
  * How a notice leaves the house: hub, link, line, service, each with its power. A notice that finds no way out waits until
  * there is one. Outside the house, a watch may turn the hub's silence into a notice.
  */
-import { hubWorks, leverAt, linkCarries, mustFind, SITE_LEVERS, type Twin } from "../twin/index.ts";
+import { askLever, hubWorks, leverAt, linkCarries, mustFind, SITE_LEVERS, type Twin } from "../twin/index.ts";
 import type { Urgency } from "./people.ts";
 
 export interface Notice {
@@ -67,14 +67,13 @@ export class Messenger {
     return site.hubs[hub]?.siren === true && hubWorks(this.#twin, hub);
   }
 
-  #lever(part: string, name: string): number {
-    return this.#twin.levers[leverAt(this.#twin.model, part, name)];
+  #ask(part: string, name: string): number {
+    return askLever(this.#twin, leverAt(this.#twin.model, part, name));
   }
 
   #wayOut(hub: number): boolean {
     const { site } = this.#twin.model;
-    if (!hubWorks(this.#twin, hub) || this.#lever(site.hubs[hub].id, "muted") > 0) return false;
-    return this.#heartbeat(hub);
+    return this.#heartbeat(hub) && this.#ask(site.hubs[hub].id, "muted") === 0;
   }
 
   #heartbeat(hub: number): boolean {
@@ -83,14 +82,13 @@ export class Messenger {
     return model.site.hubs[hub].sendsOver.some((id) => {
       const link = model.linkIndex.get(id);
       if (link === undefined || !linkCarries(this.#twin, link)) return false;
-      return model.site.links[link].kind === "mobile" || this.#lever(SITE_LEVERS, "serviceDown") === 0;
+      return model.site.links[link].kind === "mobile" || this.#ask(SITE_LEVERS, "serviceDown") === 0;
     });
   }
 
   #mindSilence(nowS: number): void {
     const { site } = this.#twin.model;
     if (site.silenceWatch === null || this.#silenceTold || site.hubs.length === 0) return;
-    if (this.#lever(SITE_LEVERS, "silenceWatchDead") > 0) return;
     const silent = site.hubs.some((_, hub) => !this.#heartbeat(hub));
     if (!silent) {
       this.#downSinceS = null;
@@ -98,6 +96,7 @@ export class Messenger {
     }
     this.#downSinceS ??= nowS;
     if (nowS - this.#downSinceS < site.silenceWatch.afterMin * 60) return;
+    if (this.#ask(SITE_LEVERS, "silenceWatchDead") > 0) return;
     const sentS = this.#downSinceS + site.silenceWatch.afterMin * 60;
     this.#silenceTold = true;
     this.notices.push({

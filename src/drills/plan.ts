@@ -28,21 +28,19 @@ export function planSingles(model: Model): PlannedDrill[] {
 }
 
 /**
- * Ordered pairs: a latent fault first, then the fault of a part that it backs. Two faults that cannot meet (no shared water,
- * power, person or message) are left out; their verdict follows from the singles.
+ * Pairs: every latent fault, then every other fault. Both are there from the beginning, so that of two latent ones the order means
+ * nothing, and they count once, in the order of the catalogue. A fault that stays hidden by itself though the catalogue does not
+ * call it latent may be first as well; such pairs are counted as left out.
  */
 export function planPairs(model: Model): { readonly drills: readonly PlannedDrill[]; readonly leftOut: number } {
   const faults = faultsOf(model.site);
   const circumstance = pairCircumstance(model.site);
-  const latent = faults.filter((fault) => fault.mode.onset === "latent");
-  const triggers = faults.filter((fault) => fault.mode.onset !== "latent");
-  const drills: PlannedDrill[] = [];
-  for (const first of latent) {
-    const backs = new Set(first.mode.backs?.(model.site, first.part) ?? []);
-    for (const second of triggers) {
-      if (!backs.has(second.part)) continue;
-      drills.push({ faults: [first, second], circumstance, systems: reachOf(model, [first, second]) });
-    }
-  }
-  return { drills, leftOut: faults.length * (faults.length - 1) - drills.length };
+  const isLatent = (fault: Fault) => fault.mode.onset === "latent";
+  const drills = faults.flatMap((second, place) =>
+    faults
+      .filter((first, before) => isLatent(first) && first !== second && (before < place || !isLatent(second)))
+      .map((first) => ({ faults: [first, second], circumstance, systems: reachOf(model, [first, second]) })),
+  );
+  const sudden = faults.length - faults.filter(isLatent).length;
+  return { drills, leftOut: sudden * (sudden - 1) };
 }

@@ -6,6 +6,7 @@ import { Piscina } from "piscina";
 import type { Site } from "../site/index.ts";
 import { compile } from "../twin/index.ts";
 import { ENGINE } from "./engine.ts";
+import { faultId } from "./faults/index.ts";
 import { type PlannedDrill, planOf } from "./plan.ts";
 import type { DrillResult, PlainHarm, RehearsalReport } from "./types.ts";
 
@@ -22,6 +23,8 @@ export interface RehearsalOptions {
 
 /** Asks a worker for the harm of plain life in place of drills. */
 const PLAIN_LIFE: readonly number[] = [];
+/** Room for what a thread makes and forgets: snapshots are forgotten after each drill, and with more room pile up before anyone looks. */
+const YOUNG_MB = 16;
 /** Drills a batch: enough work to be worth a message, small enough to stop soon. */
 const BATCH = 12;
 
@@ -57,6 +60,7 @@ async function onThreads(site: Site, plan: readonly PlannedDrill[], options: Reh
     minThreads: threads,
     maxThreads: threads,
     workerData: { site, seed, pairs },
+    resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MB },
   });
   const ask = (places: readonly number[]) => pool.run(places, signal ? { signal } : {});
   const results = new Array<DrillResult | undefined>(plan.length);
@@ -90,18 +94,41 @@ async function runBatches(
     done += places.length;
     onProgress?.(done, plan.length, fresh);
   };
-  await Promise.all(batches(plan.map((drill) => `${drill.circumstance.id}:${drill.systems.join()}`)).map(run));
+  await Promise.all(batches(plan).map(run));
 }
 
-/** Places grouped so that those of one setting stay together. */
-function batches(keys: readonly string[]): number[][] {
-  const byKey = new Map<string, number[]>();
-  for (const [place, key] of keys.entries()) byKey.set(key, [...(byKey.get(key) ?? []), place]);
-  return [...byKey.values()].flatMap((places) =>
-    Array.from({ length: Math.ceil(places.length / BATCH) }, (_, index) =>
-      places.slice(index * BATCH, (index + 1) * BATCH),
-    ),
-  );
+/** Places in such an order that those of one setting stay together; a trigger and all its pairs are one batch. */
+function batches(plan: readonly PlannedDrill[]): number[][] {
+  const byTrigger = grouped(plan.keys(), (place) => {
+    const { circumstance, faults } = plan[place];
+    return `${circumstance.id}:${faults.slice(-1).map(faultId).join()}`;
+  });
+  const bySetting = grouped(byTrigger, ([first]) => `${plan[first].circumstance.id}:${plan[first].systems.join()}`);
+  return bySetting.flatMap(inBatches);
+}
+
+/** What has the same key, together, in the order in which the keys come. */
+function grouped<T>(all: Iterable<T>, keyOf: (one: T) => string): T[][] {
+  const byKey = new Map<string, T[]>();
+  for (const one of all) {
+    const group = byKey.get(keyOf(one));
+    if (group) group.push(one);
+    else byKey.set(keyOf(one), [one]);
+  }
+  return [...byKey.values()];
+}
+
+/** Groups joined to batches. */
+function inBatches(groups: readonly number[][]): number[][] {
+  const batches: number[][] = [];
+  let batch: number[] = [];
+  for (const group of groups) {
+    batch.push(...group);
+    if (batch.length < BATCH) continue;
+    batches.push(batch);
+    batch = [];
+  }
+  return batch.length > 0 ? [...batches, batch] : batches;
 }
 
 function summarise(drills: readonly DrillResult[]): RehearsalReport["summary"] {

@@ -1,6 +1,7 @@
 /** What is to be said of a drill. docs/how/drills.md, steps 5 and 6. */
-import { attempt, lastUsefulS, workMinutes } from "./attempt.ts";
-import type { Course } from "./course.ts";
+import { workMinutes } from "./attempt.ts";
+import type { Attempts } from "./attempts.ts";
+import { type Course, triggerOf } from "./course.ts";
 import { leversPulled } from "./faults/bench.ts";
 import { type Fault, faultId } from "./faults/fault.ts";
 import { findingOf, helpOf } from "./findings.ts";
@@ -46,8 +47,8 @@ function minutes(seconds: number): number | null {
 }
 
 /** Judges a course and the help that came, and says it in the words of the contract. */
-export function verdictOf(setting: Setting, course: Course, help: Help): DrillResult {
-  const { verdict, lastUsefulS, spared, trial } = weigh(setting, course, help);
+export function verdictOf(setting: Setting, course: Course, help: Help, attempts: Attempts): DrillResult {
+  const { verdict, lastUsefulS, spared, trial } = weigh(setting, course, help, attempts);
   const { faults } = course;
   const horizonS = setting.grid[setting.grid.length - 1];
   const base: Omit<DrillResult, "finding" | "would_help"> = {
@@ -59,7 +60,7 @@ export function verdictOf(setting: Setting, course: Course, help: Help): DrillRe
     margin_min: lastUsefulS === null ? null : minutes(lastUsefulS - Math.min(help.actingS, horizonS)),
     floor_l: Math.round(10 * course.floorL) / 10,
     name: faults.map((fault) => fault.mode.name).join(", then: "),
-    system: systemName(setting, faults[0]),
+    system: systemName(setting, triggerOf(course)),
     onset: faults[0].mode.onset,
     harm: course.harmWhat === null ? null : `${course.harmWhat.group}, ${course.harmWhat.stressor}`,
     told_by:
@@ -82,13 +83,14 @@ interface Judgement {
   readonly trial: number | null;
 }
 
-function weigh(setting: Setting, course: Course, help: Help): Judgement {
+function weigh(setting: Setting, course: Course, help: Help, attempts: Attempts): Judgement {
   const trial = triedEvery(setting, course);
   if (!Number.isFinite(course.harm.early))
     return { verdict: withoutHarm(setting, course, help, trial), lastUsefulS: null, spared: false, trial };
-  const usefulS = lastUsefulS(setting, course);
+  const workS = workMinutes(course) * 60;
+  const usefulS = attempts.lastUsefulS(workS);
   const comes = help.actingS <= setting.grid[setting.grid.length - 1];
-  const spared = comes && (help.actingS <= usefulS || attempt(setting, course, help.actingS).spared);
+  const spared = comes && (help.actingS <= usefulS || attempts.isSpared(help.actingS + workS));
   return {
     verdict: spared ? "handed over" : Number.isFinite(help.sentS) && help.sentS <= course.harm.late ? "late" : "unseen",
     lastUsefulS: Math.max(usefulS, spared ? help.actingS : 0),
@@ -99,7 +101,7 @@ function weigh(setting: Setting, course: Course, help: Help): Judgement {
 
 function withoutHarm(setting: Setting, course: Course, help: Help, trial: number | null): VerdictKind {
   if (course.acted.length > 0) return "handled";
-  if (course.faults.length > 1 || !deadens(setting, course.faults[0])) return "absorbed";
+  if (!deadens(setting, triggerOf(course))) return "absorbed";
   const isFound = Number.isFinite(help.toldS) || help.byChance || trial !== null;
   return isFound ? "handed over" : "unseen";
 }
@@ -118,7 +120,7 @@ function minutesOf({ signS, harm }: Course, { sentS, toldS, actingS }: Help): Dr
 
 /** A dead part that somebody tries at least every quarter is found, if late. */
 function triedEvery(setting: Setting, course: Course): number | null {
-  return course.faults.length === 1 ? trialMonths(setting.model.site, course.faults[0]) : null;
+  return trialMonths(setting.model.site, triggerOf(course));
 }
 
 /** True where the verdict would be another at the far end of the band. */

@@ -1,7 +1,7 @@
 /** Worker thread of a rehearsal: makes its own stage once, then runs the drills it is sent. */
 import { workerData } from "node:worker_threads";
 import type { Site } from "../site/index.ts";
-import { runDrill } from "./drill.ts";
+import { Rehearser } from "./pair.ts";
 import { plainHarms } from "./plain-harm.ts";
 import { planOf } from "./plan.ts";
 import { Stage } from "./stage.ts";
@@ -15,13 +15,11 @@ interface Given {
 
 const { site, seed, pairs } = workerData as Given;
 const stage = new Stage(site, seed);
+const rehearser = new Rehearser(stage);
 const plan = planOf(stage.model, pairs);
 
 /** Runs the drills at these places of the plan; none asks for the harm of plain life. */
 export default function run(places: readonly number[]): DrillResult[] | PlainHarm[] {
   if (places.length === 0) return plainHarms(stage);
-  return places.map((place) => {
-    const { faults, circumstance, systems } = plan[place];
-    return runDrill(stage.setting(circumstance, systems), faults);
-  });
+  return places.map((place) => rehearser.run(plan[place]));
 }

@@ -31,7 +31,7 @@ import { type Bench, type Fault, faultId } from "./fault.ts";
 const CARCASS_MOL_N_PER_G = 0.0275 / 14.007;
 
 /** Something that may switch was touched: work out power anew and let the hubs look. */
-function stir(twin: Twin): void {
+export function stir(twin: Twin): void {
   powerMoved(twin);
   lookSoon(twin);
 }
