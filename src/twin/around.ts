@@ -47,8 +47,9 @@ export function updateAround(twin: Twin, around: Around): void {
   const body = twin.model.site.bodies[place];
   const s = place * SLOW_COLUMNS;
   const roomAt = twin.model.roomOfBody[place] * ROOM_COLUMNS;
-  const waterL = Math.max(volumeL(twin, place), LEAST_L);
-  const wet = Math.min(1, waterL / (WET_SHARE * body.volumeL));
+  const heldL = volumeL(twin, place);
+  const waterL = Math.max(heldL, LEAST_L);
+  const wet = Math.min(1, heldL / (WET_SHARE * body.volumeL));
   const bubbledKgH = bubbled(twin, around);
   const agitation = agitationOf(twin, around, waterL, bubbledKgH);
   slow[s + SLOW.airC] = twin.rooms[roomAt + ROOM_AIR_C];
@@ -58,7 +59,7 @@ export function updateAround(twin: Twin, around: Around): void {
   updateGas(twin, around, body, agitation, bubbledKgH);
   slow[s + SLOW.co2Equilibrium] = constants[place][CARBONATE.K0] * (twin.rooms[roomAt + ROOM_CO2] * 1e-6 * DRY_AIR_ATM);
   slow[s + SLOW.lossWPerK] =
-    body.wallsWPerK * Math.min(1, waterL / body.volumeL) + SURFACE_W_M2_K * body.surfaceM2 * LID[body.lid].heat * wet;
+    body.wallsWPerK * Math.min(1, heldL / body.volumeL) + SURFACE_W_M2_K * body.surfaceM2 * LID[body.lid].heat * wet;
   slow[s + SLOW.evaporationKgH] = evaporationKgH(twin, around, body, agitation, wet);
 }
 

@@ -11,6 +11,9 @@ import { surfaceFrom, usualBrimL, usualDepthM, usualIntakeL, usualWallsWPerK } f
 type WrittenBody = WrittenPart<typeof BODY_KEYS>;
 type WrittenSystem = WrittenPart<typeof SYSTEM_KEYS>;
 
+/** No pump draws the last drop: this share of the volume stays below any intake. */
+const LAST_DROP_SHARE = 0.001;
+
 /** Rock and sand take up room, so that water fills at least this share of the box; a little more than all is rounding. */
 const LEAST_WATER_SHARE = 0.4;
 const MOST_WATER_SHARE = 1.1;
@@ -175,7 +178,7 @@ function buildBody(
     role,
     volumeL,
     brimL: take("brim", usualBrimL(role, volumeL, surfaceM2), weight),
-    intakeL: take("intake", usualIntakeL(role, volumeL), weight),
+    intakeL: Math.max(take("intake", usualIntakeL(role, volumeL), weight), LAST_DROP_SHARE * volumeL),
     heaterDryL: take("heater-dry", rounded(0.6 * volumeL, 2), weight),
     surfaceM2,
     depthM,
