@@ -103,7 +103,3 @@ export const FLOW_COLUMNS = 2;
 export const SUCTION_FULL = 0;
 export const SUCTION_GURGLING = 1;
 export const SUCTION_DRY = 2;
-
-/** Cumulated crossings of the system's border, per transported column, then water. Positive = came in. */
-export const LEDGER_COLUMNS = TRANSPORTED + 1;
-export const LEDGER_WATER = LEDGER_COLUMNS - 1;

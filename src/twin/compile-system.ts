@@ -37,7 +37,7 @@ export function compileSystem(
     bodies: [...waters, ...stores],
     pumps,
     weirs,
-    carries: those(carriesWater).map((place) => carryEdge(site.devices[place], place, at)),
+    carries: those(carriesWater).map((place) => carryEdge(site, place, at)),
     devices,
     around: waters.map((body) => compileAround(site, body, devices, pumps, weirs)),
     thermostats: those(hasThermostat),
@@ -120,6 +120,8 @@ function ringWords(ring: readonly WeirEdge[], site: Site): string {
   return `The weirs of ${ring.map((edge) => `'${site.bodies[edge.from].id}'`).join(", ")} feed each other in a ring`;
 }
 
-function carryEdge(device: Device, place: number, at: (body: string) => number): CarryEdge {
-  return { device: place, from: device.from === null ? -1 : at(device.from), to: at(device.in) };
+function carryEdge(site: Site, place: number, at: (body: string) => number): CarryEdge {
+  const { from, in: to, system } = site.devices[place];
+  if (from === null) return { device: place, from: -1, to: at(to), borrows: false };
+  return { device: place, from: at(from), to: at(to), borrows: site.bodies[at(from)].system !== system };
 }

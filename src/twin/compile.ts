@@ -55,6 +55,7 @@ export function compile(described: Site): Model {
     }),
     localOfBody: localPlaces(site.bodies.length, systems),
     roomOfBody: Int32Array.from(site.bodies, (body) => roomIndex.get(body.room) ?? 0),
+    systemOfBody: Int32Array.from(site.bodies, ({ system }) => site.systems.findIndex(({ id }) => id === system)),
     hasLight: Uint8Array.from(site.bodies, (body) => (lampsOver(site, body).length > 0 ? 1 : 0)),
     lampsOver: site.bodies.map((body) => lampsOver(site, body)),
     bodyOfDevice: Int32Array.from(site.devices, (device) => bodyIndex.get(device.in) ?? -1),

@@ -6,13 +6,10 @@ import {
   DEVICE_HELD,
   HEAT,
   HEAT_CAPACITY,
-  LEDGER_COLUMNS,
-  LEDGER_WATER,
   MASS,
   META,
   ROOM_AIR_C,
   ROOM_COLUMNS,
-  TRANSPORTED,
   UNROTTED,
 } from "./columns.ts";
 import { deviceLever, isRunning, kgPerL, outputOf, volumeL } from "./hydraulics.ts";
@@ -48,8 +45,8 @@ export function runHabits(twin: Twin, system: SystemModel, fromS: number, toS: n
 
 /** Moves millilitres from the doser's container to its body, as much as there is, with the strength that is really in it. */
 function dose(twin: Twin, system: SystemModel, device: number, millilitres: number): void {
-  const { bodies, ledger } = twin;
-  const { site, bodyIndex, bodyOfDevice } = twin.model;
+  const { bodies } = twin;
+  const { site, bodyIndex, bodyOfDevice, systemOfBody } = twin.model;
   const from = bodyIndex.get(site.devices[device].from ?? "");
   if (from === undefined || deviceLever(twin, device, AT.device.idle) > 0) return;
   const litres = Math.min(millilitres / 1000, Math.max(0, volumeL(twin, from) - site.bodies[from].intakeL));
@@ -57,19 +54,15 @@ function dose(twin: Twin, system: SystemModel, device: number, millilitres: numb
   const strength = deviceLever(twin, device, AT.device.strength);
   const source = from * BODY_COLUMNS;
   const target = bodyOfDevice[device] * BODY_COLUMNS;
-  const book = system.index * LEDGER_COLUMNS;
-  const kg = litres * kgPerL(twin, from);
-  const share = kg / bodies[source + MASS];
-  for (let column = 0; column < TRANSPORTED; column++) {
+  const share = (litres * kgPerL(twin, from)) / bodies[source + MASS];
+  for (let column = 0; column <= MASS; column++) {
     const part = bodies[source + column] * share;
-    const arrives = part * (column === HEAT ? 1 : strength);
+    const arrives = part * (column === HEAT || column === MASS ? 1 : strength);
     bodies[source + column] -= part;
     bodies[target + column] += arrives;
-    ledger[book + column] += arrives;
+    twin.books?.moved(systemOfBody[from], column, -part);
+    twin.books?.moved(system.index, column, arrives);
   }
-  bodies[source + MASS] -= kg;
-  bodies[target + MASS] += kg;
-  ledger[book + LEDGER_WATER] += kg;
 }
 
 function feedFrom(twin: Twin, system: SystemModel, device: number, grams: number): void {
@@ -87,16 +80,16 @@ export function addFood(twin: Twin, system: SystemModel, body: number, grams: nu
   addMol(twin, system, body, UNROTTED, (grams - eaten) * FOOD_MOL_N_PER_G);
 }
 
-/** Adds an amount to a column of a body and to the ledger. */
+/** Adds an amount to a column of a body. */
 export function addMol(twin: Twin, system: SystemModel, body: number, column: number, mol: number): void {
   twin.bodies[body * BODY_COLUMNS + column] += mol;
-  twin.ledger[system.index * LEDGER_COLUMNS + column] += mol;
+  twin.books?.moved(system.index, column, mol);
 }
 
 /** Adds fresh water, which brings nothing but the warmth of the room, kg. */
 export function pourFresh(twin: Twin, system: SystemModel, body: number, kg: number): void {
   const airC = twin.rooms[twin.model.roomOfBody[body] * ROOM_COLUMNS + ROOM_AIR_C];
   twin.bodies[body * BODY_COLUMNS + MASS] += kg;
-  twin.ledger[system.index * LEDGER_COLUMNS + LEDGER_WATER] += kg;
+  twin.books?.moved(system.index, MASS, kg);
   addMol(twin, system, body, HEAT, kg * HEAT_CAPACITY * airC);
 }

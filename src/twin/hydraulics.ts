@@ -11,15 +11,12 @@ import {
   FLOW_SUCTION,
   HEAT,
   HEAT_CAPACITY,
-  LEDGER_COLUMNS,
-  LEDGER_WATER,
   MASS,
   ROOM_COLUMNS,
   ROOM_FLOOR,
   SALT,
   SUCTION_FULL,
   SUCTION_GURGLING,
-  TRANSPORTED,
 } from "./columns.ts";
 import { AT } from "./levers.ts";
 import { lookSoon } from "./look-soon.ts";
@@ -109,25 +106,22 @@ export function moveWater(twin: Twin, from: number, to: number, litres: number):
     const part = bodies[source + column] * share;
     bodies[source + column] -= part;
     bodies[target + column] += part;
+    twin.books?.moved(twin.model.systemOfBody[from], column, -part);
+    twin.books?.moved(twin.model.systemOfBody[to], column, part);
   }
 }
 
 /** Water of a body leaves the place: to the floor of its room, or down a drain. */
 export function loseWater(twin: Twin, system: number, body: number, litres: number, toFloor: boolean): void {
-  const { bodies, ledger, model } = twin;
+  const { bodies, books } = twin;
   const source = body * BODY_COLUMNS;
   const share = Math.min(1, (litres * kgPerL(twin, body)) / Math.max(bodies[source + MASS], LEAST_KG));
-  const book = system * LEDGER_COLUMNS;
-  const counts = model.localOfBody[body] >= 0 ? 1 : 0;
-  for (let column = 0; column < TRANSPORTED; column++) {
+  for (let column = 0; column <= MASS; column++) {
     const part = bodies[source + column] * share;
     bodies[source + column] -= part;
-    ledger[book + column] -= part * counts;
+    books?.moved(system, column, -part);
+    if (column === MASS && toFloor) wetFloor(twin, body, part / kgPerL(twin, body));
   }
-  const kg = bodies[source + MASS] * share;
-  bodies[source + MASS] -= kg;
-  ledger[book + LEDGER_WATER] -= kg * counts;
-  if (toFloor) wetFloor(twin, body, kg / kgPerL(twin, body));
 }
 
 /** Water on the floor of the room in which a body stands; leak sensors are read as soon as it is more than a splash. */

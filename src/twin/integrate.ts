@@ -4,12 +4,12 @@
  */
 import { latentHeatKJPerKg } from "../science/index.ts";
 import { updateLight } from "./around.ts";
-import { BODY_COLUMNS, DIC, HEAT, HEAT_CAPACITY, LEDGER_COLUMNS, MASS, O2, SOLID, TA, TRANSPORTED } from "./columns.ts";
+import { BODY_COLUMNS, DIC, HEAT, HEAT_CAPACITY, MASS, O2, TRANSPORTED } from "./columns.ts";
 import { addTransport, factorExchange, solveColumns } from "./exchange.ts";
-import { bookCrystals, bookSources, bookWater } from "./ledger.ts";
+import { wetFloor } from "./hydraulics.ts";
 import type { Model, SystemModel } from "./model.ts";
 import { precipitate, updateHydrogen } from "./precipitation.ts";
-import { addSources, STIFF, solveReactions, stiffness } from "./reactions.ts";
+import { addSources, CARBON_GAS_PER_H, STIFF, solveReactions, stiffness } from "./reactions.ts";
 import { GAMMA, makeStages, rosenbrockStep, type Stages, type StiffProblem } from "./rosenbrock.ts";
 import { SLOW, SLOW_COLUMNS, type Twin } from "./state.ts";
 import { drawFromStores } from "./stores.ts";
@@ -63,7 +63,7 @@ class StepOfSystem implements StiffProblem {
     this.#read();
     rosenbrockStep(this, this.#stages, this.#amounts, waters.length * TRANSPORTED, hours);
     for (let local = 0; local < waters.length; local++) this.#write(local);
-    bookWater(twin, system, hours);
+    wetFloors(twin, system, hours);
     drawFromStores(twin, system, hours);
   }
 
@@ -91,21 +91,26 @@ class StepOfSystem implements StiffProblem {
   }
 
   solve(x: Float64Array): void {
-    const { scratch, ledger } = this.#twin;
-    const { index, waters } = this.#system;
-    const halfH = this.#hours / 2;
-    solveColumns(scratch.step, waters.length, x);
+    const { waters } = this.#system;
+    solveColumns(this.#twin.scratch.step, waters.length, x);
+    this.#bookGas(x, O2);
     for (let local = 0; local < waters.length; local++)
-      solveReactions(
-        x,
-        local * TRANSPORTED,
-        this.#stiff,
-        STIFF * local,
-        this.#gH,
-        ledger,
-        index * LEDGER_COLUMNS,
-        halfH,
-      );
+      solveReactions(x, local * TRANSPORTED, this.#stiff, STIFF * local, this.#gH);
+    this.#bookGas(x, DIC);
+  }
+
+  /** How much less gas the air gives since the method counts its exchange as implicit, for whoever keeps books. */
+  #bookGas(slopes: Float64Array, column: typeof O2 | typeof DIC): void {
+    const { books, scratch } = this.#twin;
+    if (books === null) return;
+    for (const [local, body] of this.#system.waters.entries()) {
+      const perH =
+        column === DIC
+          ? this.#stiff[STIFF * local + CARBON_GAS_PER_H]
+          : scratch.slow[body * SLOW_COLUMNS + SLOW.oxygenKgH] / this.#mass[local];
+      const lessMol = (perH * slopes[local * TRANSPORTED + column] * this.#gH * this.#hours) / 2;
+      books.airGaveLess(this.#system, column, lessMol);
+    }
   }
 
   /**
@@ -115,7 +120,7 @@ class StepOfSystem implements StiffProblem {
   slope(share: 0 | 1, amounts: Float64Array, out: Float64Array): void {
     const mass = share === 0 ? this.#mass : this.#massEnd;
     this.#addLocal(amounts, mass, out);
-    bookSources(this.#twin, this.#system, out, this.#hours / 2);
+    this.#twin.books?.stage(this.#system, amounts, mass, this.#hours / 2);
     const aheadH = GAMMA * this.#hours;
     addTransport(this.#twin, this.#system, amounts, mass, share === 0 ? aheadH : -aheadH, out);
   }
@@ -147,19 +152,28 @@ class StepOfSystem implements StiffProblem {
     const at = body * BODY_COLUMNS;
     const from = local * TRANSPORTED;
     for (let column = 0; column < TRANSPORTED; column++) bodies[at + column] = this.#amounts[from + column];
-    if (bodies[at + O2] < 0) bodies[at + O2] = 0;
+    if (bodies[at + O2] < 0) {
+      twin.books?.moved(this.#system.index, O2, -bodies[at + O2]);
+      bodies[at + O2] = 0;
+    }
     bodies[at + MASS] = this.#massEnd[local];
     updateHydrogen(twin, body);
-    const carbon = bodies[at + DIC];
-    const charge = bodies[at + TA];
-    const solid = bodies[at + SOLID];
-    if (precipitate(twin, body, this.#hours))
-      bookCrystals(twin, this.#system, carbon - bodies[at + DIC], charge - bodies[at + TA], bodies[at + SOLID] - solid);
+    precipitate(twin, body, this.#hours);
   }
 }
 
 function mostWaters({ systems }: Model): number {
   return Math.max(1, ...systems.map((system) => system.waters.length));
+}
+
+/** What ran to the floor lies there. */
+function wetFloors(twin: Twin, system: SystemModel, hours: number): void {
+  const { slow, flows } = twin.scratch;
+  const { floorKgH } = flows[system.index];
+  for (let local = 0; local < system.waters.length; local++) {
+    const body = system.waters[local];
+    if (floorKgH[local] > 0) wetFloor(twin, body, (floorKgH[local] * hours) / slow[body * SLOW_COLUMNS + SLOW.kgPerL]);
+  }
 }
 
 /** Heat that goes with what evaporates: the latent and its own. */

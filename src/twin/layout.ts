@@ -8,7 +8,6 @@ import {
   DEVICE_COLUMNS,
   FLOW_COLUMNS,
   HUB_COLUMNS,
-  LEDGER_COLUMNS,
   ROOM_COLUMNS,
   SENSOR_COLUMNS,
 } from "./columns.ts";
@@ -24,7 +23,6 @@ export interface Layout {
   readonly circuits: number;
   readonly flows: number;
   readonly hubs: number;
-  readonly ledger: number;
   readonly harm: number;
   readonly dark: number;
   readonly levers: number;
@@ -49,7 +47,6 @@ export function layOut(site: Site, groups: number, levers: number, ruleSizes: re
     circuits: take(site.circuits.length),
     flows: take(site.flows.length * FLOW_COLUMNS),
     hubs: take(site.hubs.length * HUB_COLUMNS),
-    ledger: take(site.systems.length * LEDGER_COLUMNS),
     harm: take(groups * STRESSORS.length),
     dark: take(site.bodies.length),
     levers: take(levers),

@@ -38,6 +38,8 @@ export interface CarryEdge {
   /** Body or -1: the water supply line. */
   readonly from: number;
   readonly to: number;
+  /** It draws from a store of another system, which that system does not plan with. */
+  readonly borrows: boolean;
 }
 
 /** What acts on one water: devices, and flows, by their effect. */
@@ -183,6 +185,7 @@ export interface Model {
   /** Place of a body among the waters of its system; -1 for stores. */
   readonly localOfBody: Int32Array;
   readonly roomOfBody: Int32Array;
+  readonly systemOfBody: Int32Array;
   /** 1 where a lamp of the site shines on the body. */
   readonly hasLight: Uint8Array;
   /** Lamps over each body. */

@@ -7,8 +7,6 @@ import {
   DIC,
   HEAT,
   HEAT_CAPACITY,
-  LEDGER_COLUMNS,
-  LEDGER_WATER,
   MASS,
   MG,
   NO3,
@@ -52,14 +50,13 @@ function preparedWater(twin: Twin, system: SystemModel): Float64Array | null {
 export function changeWater(twin: Twin, system: SystemModel, share: number): void {
   const fresh = preparedWater(twin, system);
   if (fresh === null) return;
-  const book = system.index * LEDGER_COLUMNS;
   for (const body of system.waters) {
     const at = body * BODY_COLUMNS;
     const kg = twin.bodies[at + MASS] * share;
     for (let column = 0; column < TRANSPORTED; column++) {
       const change = kg * fresh[column] - twin.bodies[at + column] * share;
       twin.bodies[at + column] += change;
-      twin.ledger[book + column] += change;
+      twin.books?.moved(system.index, column, change);
     }
   }
 }
@@ -68,16 +65,15 @@ export function changeWater(twin: Twin, system: SystemModel, share: number): voi
 export function fillUp(twin: Twin, system: SystemModel): void {
   const fresh = preparedWater(twin, system);
   if (fresh === null) return;
-  const book = system.index * LEDGER_COLUMNS;
   for (const body of system.waters) {
     const kg = (twin.model.site.bodies[body].volumeL - volumeL(twin, body)) * kgPerL(twin, body);
     if (kg <= 0) continue;
     const at = body * BODY_COLUMNS;
     for (let column = 0; column < TRANSPORTED; column++) {
       twin.bodies[at + column] += kg * fresh[column];
-      twin.ledger[book + column] += kg * fresh[column];
+      twin.books?.moved(system.index, column, kg * fresh[column]);
     }
     twin.bodies[at + MASS] += kg;
-    twin.ledger[book + LEDGER_WATER] += kg;
+    twin.books?.moved(system.index, MASS, kg);
   }
 }

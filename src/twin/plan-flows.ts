@@ -18,6 +18,11 @@ import { SLOW, SLOW_COLUMNS, type Twin } from "./state.ts";
 
 /** A body that loses water keeps this share of it, in corners and in the sand. */
 const DREGS_SHARE = 0.01;
+/**
+ * A store on which several systems draw gives none of them more than what it would take so many hours to empty it: no step is as long,
+ * and so the last of it comes more slowly, but never more than there is.
+ */
+const BORROWED_H = 2;
 
 /**
  * Works out all flows of a system as they are now: the exchange matrix (kg/h, row = to, column = from), what comes in and
@@ -77,7 +82,8 @@ function planCarry(twin: Twin, system: SystemModel, carry: CarryEdge): void {
   const fromLine = carry.from < 0;
   const kgH = flow * (fromLine ? 1 : kgPerL(twin, carry.from));
   netKgH[carry.to] += kgH;
-  if (!fromLine) netKgH[carry.from] -= kgH;
+  if (carry.borrows) borrow(twin, carry, kgH);
+  else if (!fromLine) netKgH[carry.from] -= kgH;
   const local = twin.model.localOfBody[carry.to];
   if (local >= 0 && fromLine) carryLineWater(twin, system, carry, local, kgH);
   else if (local >= 0) carryStoreWater(twin, system, carry, local, kgH);
@@ -92,7 +98,18 @@ function carryFlow(twin: Twin, carry: CarryEdge): number {
   const pumped = isRunning(twin, carry.device) && !idle ? ratedCarry(twin, carry) * outputOf(twin, carry.device) : 0;
   const flow = Math.max(pumped, siphon);
   if (flow === 0 || carry.from < 0) return flow;
-  return volumeL(twin, carry.from) > site.bodies[carry.from].intakeL + LEVEL_TOLERANCE_L ? flow : 0;
+  const spareL = volumeL(twin, carry.from) - site.bodies[carry.from].intakeL;
+  if (carry.borrows) return Math.max(0, Math.min(flow, spareL / BORROWED_H));
+  return spareL > LEVEL_TOLERANCE_L ? flow : 0;
+}
+
+/** Notes what a store of another system has to give, as it is now. */
+function borrow(twin: Twin, { device, from }: CarryEdge, kgH: number): void {
+  const { borrowed } = twin.scratch;
+  const source = from * BODY_COLUMNS;
+  const perH = kgH / Math.max(twin.bodies[source + MASS], 1e-9);
+  for (let column = 0; column <= MASS; column++)
+    borrowed[device * (MASS + 1) + column] = twin.bodies[source + column] * perH;
 }
 
 /** A doser gives in pulses (habits.ts), unless it is stuck on; a water change goes on all day. L/h */

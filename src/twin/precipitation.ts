@@ -20,25 +20,24 @@ const SUBSTEPS_PER_H = 60;
 const MOST_SHARE = 0.1;
 
 /**
- * Lets calcium carbonate fall out where the water is overcharged, over `hours`; true where anything may have. Two alkalinity
+ * Lets calcium carbonate fall out where the water is overcharged, over `hours`. Two alkalinity
  * and one carbon go with each calcium, so a shower ends below the alkalinity it began with. Substeps keep the run-away
  * bounded by what is there.
  */
-export function precipitate(twin: Twin, body: number, hours: number): boolean {
+export function precipitate(twin: Twin, body: number, hours: number): void {
   const { bodies } = twin;
   const at = body * BODY_COLUMNS;
   let omega = omegaOf(twin, body);
-  if (omega < SEED_OMEGA && bodies[at + SOLID] < NOTHING_MOL) return false;
+  if (omega < SEED_OMEGA && bodies[at + SOLID] < NOTHING_MOL) return;
   const steps = Math.max(1, Math.ceil(hours * SUBSTEPS_PER_H));
   const dt = hours / steps;
   for (let step = 0; step < steps; step++) {
     if (omega > SEED_OMEGA) seed(twin, body, omega, dt);
     if (omega > END_OMEGA) growCrystals(twin, body, omega, dt);
-    bodies[at + SOLID] -= bodies[at + SOLID] * Math.min(1, SETTLE_PER_H * dt);
+    settle(twin, body, dt);
     updateHydrogen(twin, body);
     omega = omegaOf(twin, body);
   }
-  return true;
 }
 
 function massOf(twin: Twin, body: number): number {
@@ -81,6 +80,13 @@ function growCrystals(twin: Twin, body: number, omega: number, hours: number): v
   const rate = aragonitePrecipitationRate(omega, temperatureC) * 1e-6 * CRYSTAL_M2_PER_MOL * bodies[at + SOLID];
   const there = Math.min(bodies[at + CA], bodies[at + DIC], bodies[at + TA] / 2);
   fall(twin, body, Math.min(rate * hours, Math.max(0, MOST_SHARE * there * ((omega - END_OMEGA) / omega))));
+}
+
+function settle(twin: Twin, body: number, hours: number): void {
+  const at = body * BODY_COLUMNS + SOLID;
+  const mol = twin.bodies[at] * Math.min(1, SETTLE_PER_H * hours);
+  twin.bodies[at] -= mol;
+  twin.books?.settled(body, mol);
 }
 
 /** Moles of calcium carbonate become crystals. */

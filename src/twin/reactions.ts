@@ -209,7 +209,7 @@ function toNitrate(out: Float64Array, at: number, mol: number): void {
 /** Columns of what is stiff in a water: how fast a little more ammonia, nitrite or carbon would go, 1/h. */
 const AMMONIA_PER_H = 0;
 const NITRITE_PER_H = 1;
-const CARBON_GAS_PER_H = 2;
+export const CARBON_GAS_PER_H = 2;
 export const STIFF = 3;
 
 /**
@@ -240,28 +240,15 @@ export function stiffness(
 
 /**
  * Counts those reactions as implicit in a slope `x` of one water, by their `perH` from `from` on: each moves all its columns in
- * proportion. What that moved goes into `booked` too, times `weightH`.
+ * proportion.
  */
-export function solveReactions(
-  x: Float64Array,
-  at: number,
-  perH: Float64Array,
-  from: number,
-  gH: number,
-  booked: Float64Array,
-  book: number,
-  weightH: number,
-): void {
+export function solveReactions(x: Float64Array, at: number, perH: Float64Array, from: number, gH: number): void {
   const first = gH * perH[from + AMMONIA_PER_H];
   const second = gH * perH[from + NITRITE_PER_H];
   const third = gH * perH[from + CARBON_GAS_PER_H];
   const ammonia = (first / (1 + first)) * x[at + TAN];
   toNitrite(x, at, ammonia);
-  toNitrite(booked, book, ammonia * weightH);
   const nitrite = (second / (1 + second)) * x[at + NO2];
   toNitrate(x, at, nitrite);
-  toNitrate(booked, book, nitrite * weightH);
-  const carbon = (third / (1 + third)) * x[at + DIC];
-  x[at + DIC] -= carbon;
-  booked[book + DIC] -= carbon * weightH;
+  x[at + DIC] /= 1 + third;
 }

@@ -5,7 +5,7 @@
 import { hashText } from "../foundation/index.ts";
 import { makeRuleOutput, type RuleOutput } from "../rules/index.ts";
 import { CARBONATE_SIZE } from "../science/index.ts";
-import { BODY_COLUMNS, LEDGER_COLUMNS, ROOM_COLUMNS, TRANSPORTED } from "./columns.ts";
+import { BODY_COLUMNS, MASS, ROOM_COLUMNS, TRANSPORTED } from "./columns.ts";
 import type { Model, SystemModel } from "./model.ts";
 
 /** Columns of the per-body slow quantities, worked out once a step. */
@@ -90,6 +90,8 @@ export interface Scratch {
   /** Share of each body that carries took in this step, and what they poured into stores, mol, kg, J. */
   readonly given: Float64Array;
   readonly poured: Float64Array;
+  /** What each device that draws on another system's store takes there in an hour, by device: mol, kg, J, then its water. */
+  readonly borrowed: Float64Array;
   /** Change of each body's water by flows and evaporation, kg/h; by body of the site. */
   readonly netKgH: Float64Array;
   /** What each device carries, L/h. */
@@ -116,6 +118,7 @@ export function makeScratch(model: Model, timerEdges: Float64Array): Scratch {
     step: makeStepSpace(model),
     given: new Float64Array(site.bodies.length),
     poured: new Float64Array(site.bodies.length * TRANSPORTED),
+    borrowed: new Float64Array(site.devices.length * (MASS + 1)),
     netKgH: new Float64Array(site.bodies.length),
     deviceFlow: new Float64Array(site.devices.length),
     circuitLive: new Uint8Array(site.circuits.length),
@@ -152,6 +155,8 @@ function makeStepSpace({ site, systems }: Model): StepSpace {
     lower: new Float64Array(most * most),
     oxygenLower: new Float64Array(most * most),
     oxygenBefore: new Float64Array(most),
-    undo: new Float64Array(site.bodies.length * BODY_COLUMNS + LEDGER_COLUMNS + site.rooms.length * ROOM_COLUMNS),
+    undo: new Float64Array(
+      (site.bodies.length + site.devices.length) * BODY_COLUMNS + site.rooms.length * ROOM_COLUMNS,
+    ),
   };
 }

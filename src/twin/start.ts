@@ -107,7 +107,7 @@ export function fillStores(twin: Twin, share: number | null): void {
     twin.devices[place * DEVICE_COLUMNS + DEVICE_HELD] = holdsG;
 }
 
-/** Brings a body to a temperature, degrees C. Only for the start of a run: the ledger does not know of it. */
+/** Brings a body to a temperature, degrees C. Only for the start of a run: no books know of it. */
 export function warmTo(twin: Twin, place: number, toC: number): void {
   const at = place * BODY_COLUMNS;
   twin.bodies[at + HEAT] = twin.bodies[at + MASS] * HEAT_CAPACITY * toC;
@@ -137,7 +137,12 @@ export function roundRooms(twin: Twin): void {
 /** Fills one reservoir or container as described, with what belongs in it. */
 export function refillStore(twin: Twin, place: number): void {
   const body = twin.model.site.bodies[place];
-  if (isStore(body)) fillBody(twin, body, place, body.volumeL);
+  if (!isStore(body)) return;
+  const held = twin.bodies.subarray(place * BODY_COLUMNS, (place + 1) * BODY_COLUMNS);
+  const before = held.slice();
+  fillBody(twin, body, place, body.volumeL);
+  const system = twin.model.systemOfBody[place];
+  for (let column = 0; column <= MASS; column++) twin.books?.moved(system, column, held[column] - before[column]);
 }
 
 function fillBody(twin: Twin, body: Body, place: number, litres: number): void {

@@ -5,6 +5,7 @@
  */
 import type { LocalClock } from "../foundation/index.ts";
 import { NotFoundError } from "../foundation/index.ts";
+import type { Books } from "./books.ts";
 import { CLOCK_NOW } from "./columns.ts";
 import { leverKey } from "./levers.ts";
 import type { Model } from "./model.ts";
@@ -41,7 +42,6 @@ export interface Twin {
   readonly circuits: Float64Array;
   readonly flows: Float64Array;
   readonly hubs: Float64Array;
-  readonly ledger: Float64Array;
   readonly harm: Float64Array;
   /** Hours of darkness of each body so far. */
   readonly dark: Float64Array;
@@ -54,6 +54,8 @@ export interface Twin {
   readonly asked: Uint8Array;
   /** Called for everything worth telling; null while nobody listens. */
   onEvent: ((event: TwinEvent) => void) | null;
+  /** Books of what crosses the border of the systems; null while nobody keeps them. */
+  books: Books | null;
 }
 
 export interface TwinOptions {
@@ -83,8 +85,7 @@ export function createTwin(model: Model, clock: LocalClock, options: TwinOptions
     batteries: state.subarray(layout.batteries, layout.circuits),
     circuits: state.subarray(layout.circuits, layout.flows),
     flows: state.subarray(layout.flows, layout.hubs),
-    hubs: state.subarray(layout.hubs, layout.ledger),
-    ledger: state.subarray(layout.ledger, layout.harm),
+    hubs: state.subarray(layout.hubs, layout.harm),
     harm: state.subarray(layout.harm, layout.dark),
     dark: state.subarray(layout.dark, layout.levers),
     levers: state.subarray(layout.levers, layout.levers + model.levers.neutral.length),
@@ -93,6 +94,7 @@ export function createTwin(model: Model, clock: LocalClock, options: TwinOptions
     scratch: makeScratch(model, timerEdges(model.site, clock, options.fromS, options.toS)),
     asked: new Uint8Array(model.levers.neutral.length),
     onEvent: null,
+    books: null,
   };
 }
 

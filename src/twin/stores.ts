@@ -1,10 +1,7 @@
 /** What carries take out of reservoirs and containers over a step. */
-import { BODY_COLUMNS, MASS, TRANSPORTED } from "./columns.ts";
-import type { SystemModel } from "./model.ts";
+import { BODY_COLUMNS, HEAT, HEAT_CAPACITY, MASS, ROOM_AIR_C, ROOM_COLUMNS, TRANSPORTED } from "./columns.ts";
+import type { CarryEdge, SystemModel } from "./model.ts";
 import { SLOW, SLOW_COLUMNS, type Twin } from "./state.ts";
-
-/** What is left in an empty store, kg. */
-const LEAST_KG = 1e-6;
 
 /**
  * Each carry takes its share of what its store held before the step: what a body of water gets was planned from that, and what
@@ -13,12 +10,19 @@ const LEAST_KG = 1e-6;
 export function drawFromStores(twin: Twin, system: SystemModel, hours: number): void {
   const { scratch, bodies } = twin;
   for (const store of system.stores) scratch.given[store] = 0;
-  for (const { device, from, to } of system.carries) {
-    if (from < 0 || scratch.deviceFlow[device] === 0) continue;
-    const kg = scratch.deviceFlow[device] * scratch.slow[from * SLOW_COLUMNS + SLOW.kgPerL] * hours;
-    const share = kg / Math.max(bodies[from * BODY_COLUMNS + MASS], 1e-9);
-    scratch.given[from] += share;
-    if (twin.model.localOfBody[to] < 0) setAside(twin, from, to, share);
+  for (const carry of system.carries) {
+    const { device, from, to } = carry;
+    if (scratch.deviceFlow[device] === 0) continue;
+    const toStore = twin.model.localOfBody[to] < 0;
+    if (from < 0) {
+      if (toStore) setAsideLineWater(twin, to, scratch.deviceFlow[device] * hours);
+    } else if (carry.borrows) takeBorrowed(twin, system, carry, hours, toStore);
+    else {
+      const kg = scratch.deviceFlow[device] * scratch.slow[from * SLOW_COLUMNS + SLOW.kgPerL] * hours;
+      const share = kg / Math.max(bodies[from * BODY_COLUMNS + MASS], 1e-9);
+      scratch.given[from] += share;
+      if (toStore) setAside(twin, from, to, share);
+    }
   }
   for (const store of system.stores) if (needsSettling(twin, store)) settleStore(twin, store, hours);
 }
@@ -29,10 +33,35 @@ function setAside(twin: Twin, from: number, to: number, share: number): void {
     poured[to * TRANSPORTED + column] += twin.bodies[from * BODY_COLUMNS + column] * share;
 }
 
+/** Water of the supply line brings the warmth of the room. */
+function setAsideLineWater(twin: Twin, to: number, kg: number): void {
+  const airC = twin.rooms[twin.model.roomOfBody[to] * ROOM_COLUMNS + ROOM_AIR_C];
+  twin.scratch.poured[to * TRANSPORTED + HEAT] += kg * HEAT_CAPACITY * airC;
+}
+
+/** Out of the store of another system, exactly what was planned: that store may have changed since. */
+function takeBorrowed(
+  twin: Twin,
+  system: SystemModel,
+  { device, from, to }: CarryEdge,
+  hours: number,
+  toStore: boolean,
+): void {
+  const { borrowed, poured } = twin.scratch;
+  const owner = twin.model.systemOfBody[from];
+  for (let column = 0; column <= MASS; column++) {
+    const amount = borrowed[device * (MASS + 1) + column] * hours;
+    twin.bodies[from * BODY_COLUMNS + column] -= amount;
+    twin.books?.moved(owner, column, -amount);
+    twin.books?.moved(system.index, column, amount);
+    if (toStore && column < TRANSPORTED) poured[to * TRANSPORTED + column] += amount;
+  }
+}
+
 /** Most stores neither give nor take in a step. */
 function needsSettling(twin: Twin, store: number): boolean {
   const { given, netKgH } = twin.scratch;
-  return given[store] !== 0 || netKgH[store] !== 0 || twin.bodies[store * BODY_COLUMNS + MASS] < LEAST_KG;
+  return given[store] !== 0 || netKgH[store] !== 0;
 }
 
 function settleStore(twin: Twin, store: number, hours: number): void {
@@ -44,5 +73,5 @@ function settleStore(twin: Twin, store: number, hours: number): void {
     bodies[at + column] = bodies[at + column] * left + poured[store * TRANSPORTED + column];
     poured[store * TRANSPORTED + column] = 0;
   }
-  bodies[at + MASS] = Math.max(LEAST_KG, bodies[at + MASS] + netKgH[store] * hours);
+  bodies[at + MASS] = Math.max(0, bodies[at + MASS] + netKgH[store] * hours);
 }

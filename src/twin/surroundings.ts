@@ -42,7 +42,7 @@ function moveRooms(twin: Twin, hours: number): void {
   const up = mainsUp(twin);
   for (let room = 0; room < model.site.rooms.length; room++)
     stepRoom(twin, room, hours, { heatW: roomHeatW[room], vapourKgH: roomVapourKgH[room] }, up);
-  for (const system of model.systems) for (const store of system.stores) followRoom(twin, store);
+  for (const system of model.systems) for (const store of system.stores) followRoom(twin, system.index, store);
 }
 
 /** A tank gives its room what it loses, less the power of its devices, which the room has already. */
@@ -60,10 +60,12 @@ function roomOfDevice(twin: Twin, device: number): number {
 }
 
 /** Reservoirs and drums stand at the temperature of their room. */
-function followRoom(twin: Twin, store: number): void {
+function followRoom(twin: Twin, system: number, store: number): void {
   const at = store * BODY_COLUMNS;
   const airC = twin.rooms[twin.model.roomOfBody[store] * ROOM_COLUMNS + ROOM_AIR_C];
-  twin.bodies[at + HEAT] = twin.bodies[at + MASS] * HEAT_CAPACITY * airC;
+  const heatJ = twin.bodies[at + MASS] * HEAT_CAPACITY * airC;
+  twin.books?.moved(system, HEAT, heatJ - twin.bodies[at + HEAT]);
+  twin.bodies[at + HEAT] = heatJ;
 }
 
 /** Fouling and fading go on. */
