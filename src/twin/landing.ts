@@ -13,8 +13,10 @@ export interface Steppable {
   past(): number;
 }
 
-/** Tries before the nearest bracket is taken. */
+/** Tries before the last one is taken as it is. */
 const TRIES = 8;
+/** Where in the tolerance a try aims. */
+const AIM = 0.5;
 
 /**
  * Steps `mostH` hours, or until the first switch is reached, and returns the hours. `before` is how far the foremost switch is
@@ -23,6 +25,7 @@ const TRIES = 8;
  */
 export function stepToSwitch(one: Steppable, before: number, mostH: number, leastH: number): number {
   one.step(mostH);
+  let hours = mostH;
   let past = one.past();
   if (past <= 1 || mostH <= leastH) return mostH;
   let lowH = 0;
@@ -30,14 +33,11 @@ export function stepToSwitch(one: Steppable, before: number, mostH: number, leas
   let highH = mostH;
   let highPast = past;
   let side = 0;
-  for (let attempt = 0; attempt < TRIES; attempt++) {
-    const aim = 0.5;
-    const share = (aim - lowPast) / (highPast - lowPast);
-    const hours = Math.max(leastH, lowH + (highH - lowH) * share);
+  for (let tried = 0; tried < TRIES && (past < 0 || past > 1) && hours > leastH; tried++) {
+    hours = Math.max(leastH, lowH + ((highH - lowH) * (AIM - lowPast)) / (highPast - lowPast));
     one.takeBack();
     one.step(hours);
     past = one.past();
-    if ((past >= 0 && past <= 1) || hours === leastH || attempt === TRIES - 1) return hours;
     if (past > 1) {
       highH = hours;
       highPast = past;
@@ -50,5 +50,5 @@ export function stepToSwitch(one: Steppable, before: number, mostH: number, leas
       side = -1;
     }
   }
-  return highH;
+  return hours;
 }
