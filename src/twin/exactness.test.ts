@@ -90,7 +90,7 @@ function readings(run: Run): readonly number[] {
 }
 
 describe("a run that is cut into pieces", () => {
-  it("of a hundred seconds ends, after five days, where one that takes ten minutes at a time does", () => {
+  it("of a hundred seconds ends, after five days, where one that takes its own steps does", () => {
     const whole = startRun(reef({ steady: true })).hours(120);
     const pieces = startRun(reef({ steady: true })).pieces(120, 100);
     const { temperatureK, salinity, oxygenMgL, alkalinityDKH, ph } = apart(whole, pieces);

@@ -7,7 +7,7 @@ import { updateLight } from "./around.ts";
 import { BODY_COLUMNS, DIC, HEAT, HEAT_CAPACITY, MASS, O2, TRANSPORTED } from "./columns.ts";
 import { addTransport, factorExchange, solveColumns } from "./exchange.ts";
 import { wetFloor } from "./hydraulics.ts";
-import type { Model, SystemModel } from "./model.ts";
+import { mostWaters, type SystemModel } from "./model.ts";
 import { precipitate, updateHydrogen } from "./precipitation.ts";
 import { addSources, CARBON_GAS_PER_H, STIFF, solveReactions, stiffness } from "./reactions.ts";
 import { GAMMA, makeStages, rosenbrockStep, type Stages, type StiffProblem } from "./rosenbrock.ts";
@@ -32,20 +32,19 @@ class StepOfSystem implements StiffProblem {
   readonly #twin: Twin;
   readonly #stages: Stages;
   readonly #amounts: Float64Array;
-  /** Mass of each water at the start and at the end of the step,. */
+  /** Mass of each water at the start and at the end of the step, kg. */
   readonly #mass: Float64Array;
   readonly #massEnd: Float64Array;
-  /** How fast the fastest reactions of each water are. */
+  /** How fast the fastest reactions of each water are, 1/h. */
   readonly #stiff: Float64Array;
   #system: SystemModel;
   #hours = 0;
   #gH = 0;
 
   constructor(twin: Twin) {
-    const { model } = twin;
-    const most = mostWaters(model);
+    const most = mostWaters(twin.model);
     this.#twin = twin;
-    this.#system = model.systems[0];
+    this.#system = twin.model.systems[0];
     this.#stages = makeStages(most * TRANSPORTED);
     this.#amounts = new Float64Array(most * TRANSPORTED);
     this.#mass = new Float64Array(most);
@@ -160,10 +159,6 @@ class StepOfSystem implements StiffProblem {
     updateHydrogen(twin, body);
     precipitate(twin, body, this.#hours);
   }
-}
-
-function mostWaters({ systems }: Model): number {
-  return Math.max(1, ...systems.map((system) => system.waters.length));
 }
 
 /** What ran to the floor lies there. */

@@ -200,3 +200,8 @@ export interface Model {
   /** Offsets into the flat state. */
   readonly layout: Layout;
 }
+
+/** Waters of the system that has most; at least 1. */
+export function mostWaters({ systems }: Model): number {
+  return Math.max(1, ...systems.map((system) => system.waters.length));
+}

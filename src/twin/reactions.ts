@@ -74,14 +74,23 @@ export function addSources(
   const { slow } = twin.scratch;
   const s = body * SLOW_COLUMNS;
   const perKg = 1 / Math.max(massKg, 1e-6);
-  // Half-way through a step an amount can lie a little below nothing; what is not there is not used.
-  const oxygenMgL = Math.max(0, amounts[at + O2] * perKg * slow[s + SLOW.kgPerL] * O2_MG_PER_MOL);
-  const freeOxygen = oxygenMgL / (oxygenMgL + OXYGEN_HALF_MG_L);
+  const oxygenMgL = oxygenOf(slow, s, amounts[at + O2] * perKg);
+  const freeOxygen = freeShare(oxygenMgL);
   warm(slow, s, amounts[at + HEAT], perKg, at, out);
   react(twin, body, amounts, at, perKg, out);
   breathe(twin, body, oxygenMgL, at, out);
   decay(slow, s, amounts, at, freeOxygen, out);
   nitrify(twin, body, amounts, at, massKg, freeOxygen, out);
+}
+
+/** Oxygen of a water, mg/L. Half-way through a step an amount can lie a little below nothing; what is not there is not used. */
+function oxygenOf(slow: Float64Array, s: number, molKg: number): number {
+  return Math.max(0, molKg * slow[s + SLOW.kgPerL] * O2_MG_PER_MOL);
+}
+
+/** How freely bacteria breathe, 0..1. */
+function freeShare(oxygenMgL: number): number {
+  return oxygenMgL / (oxygenMgL + OXYGEN_HALF_MG_L);
 }
 
 function bodyLever(twin: Twin, body: number, at: number): number {
@@ -228,8 +237,7 @@ export function stiffness(
   const { slow, constants } = twin.scratch;
   const s = body * SLOW_COLUMNS;
   const halfMol = NITROGEN_HALF_MOL_KG * massKg;
-  const oxygenMgL = Math.max(0, amounts[at + O2] / massKg) * slow[s + SLOW.kgPerL] * O2_MG_PER_MOL;
-  const filter = filterMolH(twin, body, halfMol, oxygenMgL / (oxygenMgL + OXYGEN_HALF_MG_L));
+  const filter = filterMolH(twin, body, halfMol, freeShare(oxygenOf(slow, s, amounts[at + O2] / massKg)));
   const ammonia = halfMol + Math.max(0, amounts[at + TAN]);
   const nitrite = halfMol + Math.max(0, amounts[at + NO2]);
   const gasShare = co2FromHydrogen(constants[body], 1, twin.bodies[body * BODY_COLUMNS + HYDROGEN]);

@@ -6,7 +6,7 @@ import { hashText } from "../foundation/index.ts";
 import { makeRuleOutput, type RuleOutput } from "../rules/index.ts";
 import { CARBONATE_SIZE } from "../science/index.ts";
 import { BODY_COLUMNS, MASS, ROOM_COLUMNS, TRANSPORTED } from "./columns.ts";
-import type { Model, SystemModel } from "./model.ts";
+import { type Model, mostWaters, type SystemModel } from "./model.ts";
 
 /** Columns of the per-body slow quantities, worked out once a step. */
 export const SLOW = {
@@ -149,8 +149,9 @@ function makeFlows({ waters: { length } }: SystemModel): SystemFlows {
   };
 }
 
-function makeStepSpace({ site, systems }: Model): StepSpace {
-  const most = Math.max(1, ...systems.map((system) => system.waters.length));
+function makeStepSpace(model: Model): StepSpace {
+  const { site } = model;
+  const most = mostWaters(model);
   return {
     lower: new Float64Array(most * most),
     oxygenLower: new Float64Array(most * most),
