@@ -5,7 +5,6 @@
  *
  * Run: `npm run tool -- node bench/carbonate.ts [--json]`
  */
-import { cpus } from "node:os";
 import {
   acidBaseConstants,
   CARBONATE_SIZE,
@@ -14,6 +13,7 @@ import {
   solveHydrogen,
 } from "../src/science/index.ts";
 import { type TextbookConstants, textbookConstants, textbookPh } from "./baseline/carbonate.ts";
+import { machine } from "./common.ts";
 
 const POINTS = 1_000_000;
 /** The textbook gets fewer, or it would take a minute. */
@@ -148,12 +148,11 @@ const figures: Figure[] = [
   figure("constants given, no starting point", work.given, textbookGiven),
   figure("constants given, from the last solution", work.warm, textbookGiven),
 ];
-const machine = `${cpus()[0]?.model ?? "unknown processor"}, one thread, Node ${process.versions.node}`;
 const worst = worstDifference();
 if (process.argv.includes("--json"))
   process.stdout.write(`${JSON.stringify({ machine, points: POINTS, worstPhDifference: worst, figures })}\n`);
 else {
-  process.stdout.write(`${machine}; ${POINTS} waters\n\n`);
+  process.stdout.write(`${machine}; on one of them, ${POINTS} waters\n\n`);
   for (const { what, bestPerS, medianPerS, timesTextbook } of figures) {
     const [best, median] = [bestPerS, medianPerS].map((perS) => (perS / 1e6).toFixed(3).padStart(7));
     process.stdout.write(

@@ -4,11 +4,10 @@
  *
  * Run: `npm run tool -- node bench/engine.ts [--json]`
  */
-import { readFileSync } from "node:fs";
-import { availableParallelism, cpus } from "node:os";
 import { planSingles, rehearse, runDrill, Stage } from "../src/drills/index.ts";
-import { loadSite, type Site } from "../src/site/index.ts";
+import type { Site } from "../src/site/index.ts";
 import { advance, restore, stepCount } from "../src/twin/index.ts";
+import { machine, siteAt } from "./common.ts";
 
 const RUNS = 7;
 const DAYS = 14;
@@ -19,12 +18,6 @@ interface Figure {
   readonly best: number;
   readonly median: number;
   readonly unit: string;
-}
-
-function siteAt(path: string): Site {
-  const { site } = loadSite(readFileSync(new URL(`../${path}`, import.meta.url), "utf8"), path);
-  if (!site) throw new Error(`${path} does not load`);
-  return site;
 }
 
 function seconds(work: () => void): number {
@@ -94,7 +87,6 @@ const figures: Figure[] = [
   await wholeRehearsal(school, 1),
   await wholeRehearsal(school, 2),
 ];
-const machine = `${cpus()[0]?.model ?? "unknown processor"}, ${availableParallelism()} threads, Node ${process.versions.node}`;
 if (process.argv.includes("--json")) process.stdout.write(`${JSON.stringify({ machine, figures })}\n`);
 else {
   process.stdout.write(`${machine}\n\n`);

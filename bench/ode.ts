@@ -4,8 +4,8 @@
  *
  * Run: `npm run tool -- node bench/ode.ts`
  */
-import { availableParallelism, cpus } from "node:os";
 import { runByTextbook } from "./baseline/two-vessels.ts";
+import { machine } from "./common.ts";
 import { type Pace, reference, runTwoVessels, scores } from "./ode/run.ts";
 
 const RUNS = 21;
@@ -34,7 +34,8 @@ function worstSwitchS(found: readonly number[]): number {
   return Math.max(...heaterTimesA.map((wanted, place) => Math.abs((found[place] ?? Number.NaN) - wanted) * 3600));
 }
 
-console.log(`${cpus()[0].model.trim()}, ${availableParallelism()} threads, Node ${process.versions.node}\n`);
+console.log(`${machine}
+`);
 const textbookMs = medianMs(() => runByTextbook(TEXTBOOK_STEPS_AN_HOUR), 1);
 const textbook = scores("A", runByTextbook(TEXTBOOK_STEPS_AN_HOUR));
 console.log(

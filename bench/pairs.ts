@@ -4,10 +4,9 @@
  *
  * Run: `npm run tool -- node bench/pairs.ts [--json]`
  */
-import { readFileSync } from "node:fs";
-import { availableParallelism, cpus } from "node:os";
 import { type RehearsalReport, rehearse } from "../src/drills/index.ts";
-import { loadSite, type Site } from "../src/site/index.ts";
+import type { Site } from "../src/site/index.ts";
+import { machine, siteAt } from "./common.ts";
 
 const THREADS = 2;
 const KB_PER_MB = 1000;
@@ -16,12 +15,6 @@ interface Figure {
   readonly what: string;
   readonly value: number;
   readonly unit: string;
-}
-
-function siteAt(path: string): Site {
-  const { site } = loadSite(readFileSync(new URL(`../${path}`, import.meta.url), "utf8"), path);
-  if (!site) throw new Error(`${path} does not load`);
-  return site;
 }
 
 function rehearsed(site: Site, pairs: boolean): Promise<RehearsalReport> {
@@ -42,7 +35,6 @@ const figures: Figure[] = [
   { what: "peak of memory, singles", value: singlesPeakMB, unit: "MB" },
   { what: "peak of memory, with pairs", value: process.resourceUsage().maxRSS / KB_PER_MB, unit: "MB" },
 ];
-const machine = `${cpus()[0]?.model ?? "unknown processor"}, ${availableParallelism()} threads, Node ${process.versions.node}`;
 if (process.argv.includes("--json")) process.stdout.write(`${JSON.stringify({ machine, figures })}\n`);
 else {
   process.stdout.write(`${machine}\n\n`);

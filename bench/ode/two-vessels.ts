@@ -6,7 +6,13 @@
  * The twin's own integrator runs it, as it runs a site: amounts and not concentrations, the display at the level at which its
  * weir settles, the exchange in the implicit matrix, switchings landed on.
  */
-import { CARBONATE, CARBONATE_SIZE, solveHydrogen } from "../../src/science/index.ts";
+import {
+  CARBONATE,
+  CARBONATE_SIZE,
+  carbonateConstants,
+  oxygenSaturation,
+  solveHydrogen,
+} from "../../src/science/index.ts";
 import type { StiffProblem } from "../../src/twin/rosenbrock.ts";
 
 export const HEAT_D = 0; // K L
@@ -64,47 +70,16 @@ interface Water {
   readonly solubility: number;
 }
 
+/** The problem counts borate and water only, with a little more borate than the house. */
+const BORATE_AT_S35 = 0.000416;
+
 function knowWater(celsius: number, salinity: number): Water {
-  const k = celsius + 273.15;
-  const ln = Math.log(k);
-  const s = salinity;
-  const root = Math.sqrt(s);
-  const c = new Float64Array(CARBONATE_SIZE);
-  c[CARBONATE.K0] = Math.exp(
-    -60.2409 + 9345.17 / k + 23.3585 * Math.log(k / 100) + s * (0.023517 - 0.00023656 * k + 0.0047036 * (k / 100) ** 2),
-  );
-  c[CARBONATE.K1] = 10 ** -(3633.86 / k - 61.2172 + 9.6777 * ln - 0.011555 * s + 0.0001152 * s * s);
-  c[CARBONATE.K2] = 10 ** -(471.78 / k + 25.929 - 3.16967 * ln - 0.01781 * s + 0.0001122 * s * s);
-  c[CARBONATE.KB] = Math.exp(
-    (-8966.9 - 2890.53 * root - 77.942 * s + 1.728 * s * root - 0.0996 * s * s) / k +
-      148.0248 +
-      137.1942 * root +
-      1.62142 * s -
-      (24.4344 + 25.085 * root + 0.2474 * s) * ln +
-      0.053105 * root * k,
-  );
-  c[CARBONATE.KW] = Math.exp(
-    148.9652 - 13847.26 / k - 23.6521 * ln + (118.67 / k - 5.977 + 1.0495 * ln) * root - 0.01615 * s,
-  );
-  c[CARBONATE.BT] = (0.000416 * s) / 35;
-  c[CARBONATE.KS] = c[CARBONATE.KF] = c[CARBONATE.KN] = c[CARBONATE.TOTAL_PER_FREE] = 1;
-  c[CARBONATE.KSP_ARAGONITE] =
-    10 **
-    (-171.945 -
-      0.077993 * k +
-      2903.293 / k +
-      71.595 * Math.log10(k) +
-      (-0.068393 + 0.0017276 * k + 88.135 / k) * root -
-      0.10018 * s +
-      0.0059415 * s * root);
-  const x = Math.log((298.15 - celsius) / k);
-  const oxygen = Math.exp(
-    5.80871 +
-      x * (3.20291 + x * (4.17887 + x * (5.10006 + x * (-0.0986643 + x * 3.80369)))) +
-      s * (-0.00701577 + x * (-0.00770028 + x * (-0.0113864 - x * 0.00951519))) -
-      2.75915e-7 * s * s,
-  );
-  return { constants: c, oxygen, solubility: c[CARBONATE.K0] };
+  const constants = new Float64Array(CARBONATE_SIZE);
+  carbonateConstants(celsius, salinity, constants, BORATE_AT_S35);
+  constants[CARBONATE.ST] = 0;
+  constants[CARBONATE.FT] = 0;
+  constants[CARBONATE.TOTAL_PER_FREE] = 1;
+  return { constants, oxygen: oxygenSaturation(celsius, salinity), solubility: constants[CARBONATE.K0] };
 }
 
 export class TwoVessels implements StiffProblem {
