@@ -99,8 +99,8 @@ describe("a sample of Alder Row School", () => {
     return [...times.map((name) => `${a.id} ${name}`), ...(a.verdict === b.verdict ? [] : [`${a.id} ${a.verdict}`])];
   }
 
-  const singles = planSingles(stage.model).filter((_, place) => place % 53 === 11);
-  const pairs = planPairs(stage.model).drills.filter((_, place) => place % 461 === 100);
+  const singles = planSingles(stage.model).filter((_, place) => place % 31 === 11);
+  const pairs = planPairs(stage.model).drills.filter((_, place) => place % 311 === 100);
 
   it(
     "has the same verdicts and times, to one step, where no course stops before the horizon",
@@ -139,12 +139,12 @@ describe("a sample of Alder Row School", () => {
 
   /**
    * Beside other systems a system takes other steps. So thermostats elsewhere give the first sign by their noise, which is left
-   * out; and a dose that grows by day or by night alone may just pass the mark in one of them or only in the next: under a tenth.
+   * out; and a dose that grows by day or by night alone may just pass the mark in one of them or only in the next, rarely.
    */
   function expectHardlyAny(found: readonly string[], drills: number): void {
     const times = found.filter((one) => TIMES.some((name) => one.endsWith(` ${name}`)));
     expect(found.filter((one) => !times.includes(one))).toEqual([]);
     const moved = times.filter((one) => !one.endsWith(" sign"));
-    expect(moved.length, moved.join()).toBeLessThan(0.1 * drills);
+    expect(moved.length, moved.join()).toBeLessThanOrEqual(0.05 * drills);
   }
 });
