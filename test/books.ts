@@ -14,7 +14,7 @@ import {
   omegaAragonite,
   solveHydrogen,
 } from "../src/science/index.ts";
-import type { Books } from "../src/twin/books.ts";
+import type { Ahead, Books } from "../src/twin/books.ts";
 import {
   BODY_COLUMNS,
   CA,
@@ -131,6 +131,13 @@ function addTimes(sums: Float64Array, row: Float64Array, times: number): void {
   for (let place = 0; place < sums.length; place++) sums[place] += row[place] * times;
 }
 
+/** As the twin calls what a step counts ahead. */
+const AHEAD_OF = {
+  "oxygen of the air": "oxygenOfTheAir",
+  "carbon dioxide of the air": "carbonDioxideOfTheAir",
+  breath: "breath",
+} as const satisfies Readonly<Partial<Record<Ahead, Crossing>>>;
+
 /** Rates at 26 degrees C, 1/h, and the other numbers of docs/science.md that the crossings need. */
 const CARBON_USED_PER_H = 0.15;
 const GROWN_SHARE = 0.4;
@@ -203,8 +210,9 @@ export class BorderBooks implements Books {
     if (system !== undefined) this.#cross(system, "crystalsSettled", mol);
   }
 
-  airGaveLess(system: SystemModel, column: number, mol: number): void {
-    this.#cross(system, column === O2 ? "oxygenOfTheAir" : "carbonDioxideOfTheAir", -mol);
+  ahead(system: SystemModel, what: Ahead, mol: number): void {
+    if (what === "organic carbon used") this.#cross(system, "bacteriaGrown", GROWN_SHARE * mol);
+    else this.#cross(system, AHEAD_OF[what], mol);
   }
 
   stage(system: SystemModel, amounts: Columns, massKg: Columns, hours: number): void {

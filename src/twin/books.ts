@@ -5,13 +5,15 @@
  */
 import type { SystemModel } from "./model.ts";
 
+export type Ahead = "oxygen of the air" | "carbon dioxide of the air" | "breath" | "organic carbon used";
+
 export interface Books {
   /** So much of a column of `columns.ts` came into a system (+) or went from it (-) at once: a meal, a spill, a refill. */
   moved(system: number, column: number, amount: number): void;
   /** The waters of a system at a stage of a step: amounts and masses by local place. What flows and reacts then counts for so many hours. */
   stage(system: SystemModel, amounts: Float64Array, massKg: Float64Array, hours: number): void;
-  /** So much less oxygen (O2) or carbon dioxide (DIC) came out of the air than the stages say, mol, since a step counts it as implicit. */
-  airGaveLess(system: SystemModel, column: number, mol: number): void;
+  /** So much more of a crossing than the stages say, mol, since a step counts it as implicit. */
+  ahead(system: SystemModel, what: Ahead, mol: number): void;
   /** Crystals that settled in a body, mol. */
   settled(body: number, mol: number): void;
   /** A step begins that may be taken back. */

@@ -5,7 +5,7 @@ import { CARBONATE, co2FromHydrogen } from "../science/index.ts";
 import { BODY_COLUMNS, CA, CARBON, DIC, HYDROGEN, MASS, MG, NO2, NO3, O2, ORGANIC, SALT, TA, TAN } from "./columns.ts";
 import { addFood, addMol } from "./habits.ts";
 import { changeWater } from "./new-water.ts";
-import { SLOW } from "./state.ts";
+import { SLOW, timeS } from "./state.ts";
 
 const N_MG_PER_MOL = 14_007;
 const O2_MG_PER_MOL = 31_998.8;
@@ -321,6 +321,23 @@ describe("oxygen", () => {
     expect(hoursTo2(800, 0.72, false)).toBeLessThan(hoursTo2(400, 0.72, false));
     expect(hoursTo2(400, 0.72, false)).toBeLessThan(hoursTo2(400, 1, false));
     expect(hoursTo2(800, 0.72, false)).toBeLessThan(hoursTo2(800, 0.72, true));
+  });
+
+  it("that is all used up stays just above nothing, however long the steps, while 60 g of food rot in 60 L", () => {
+    const oxygenBy = (pieceS: number) => {
+      const run = startRun(tank("rock: 0 kg").replace("400 L", "60 L").replace("0.72", "0.15"));
+      addFood(run.twin, run.twin.model.systems[0], 0, 60, 1);
+      const found: number[] = [];
+      run.pieces(48, pieceS, () => {
+        expect(run.twin.bodies[O2]).toBeGreaterThan(0);
+        if (timeS(run.twin) % (6 * 3600) === 0) found.push(run.oxygenMgL("display"));
+      });
+      return found;
+    };
+    const [long, short] = [oxygenBy(3600), oxygenBy(60)];
+    expect(short.length).toBe(8);
+    expect(Math.max(...short.slice(2))).toBeLessThan(0.2);
+    for (const [place, mgL] of short.entries()) expect(Math.abs(long[place] - mgL)).toBeLessThan(0.03);
   });
 
   it("is lost to an overdose of carbon, and comes back", () => {

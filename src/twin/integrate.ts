@@ -4,10 +4,19 @@
  */
 import { latentHeatKJPerKg } from "../science/index.ts";
 import { updateLight } from "./around.ts";
+import type { Ahead } from "./books.ts";
 import { BODY_COLUMNS, DIC, HEAT, HEAT_CAPACITY, MASS, O2, TRANSPORTED } from "./columns.ts";
 import { addTransport, factorExchange, solveColumns } from "./exchange.ts";
 import { wetFloor } from "./hydraulics.ts";
 import { mostWaters, type SystemModel } from "./model.ts";
+import {
+  BREATHED_PER_H,
+  CARBON_USED_PER_H,
+  DEMANDS,
+  isShort,
+  oxygenDemand,
+  solveOxygenDemand,
+} from "./oxygen-demand.ts";
 import { precipitate, updateHydrogen } from "./precipitation.ts";
 import { addSources, CARBON_GAS_PER_H, STIFF, solveReactions, stiffness } from "./reactions.ts";
 import { GAMMA, makeStages, rosenbrockStep, type Stages, type StiffProblem } from "./rosenbrock.ts";
@@ -37,6 +46,7 @@ class StepOfSystem implements StiffProblem {
   readonly #massEnd: Float64Array;
   /** How fast the fastest reactions of each water are, 1/h. */
   readonly #stiff: Float64Array;
+  readonly #demand: Float64Array;
   #system: SystemModel;
   #hours = 0;
   #gH = 0;
@@ -50,6 +60,7 @@ class StepOfSystem implements StiffProblem {
     this.#mass = new Float64Array(most);
     this.#massEnd = new Float64Array(most);
     this.#stiff = new Float64Array(STIFF * most);
+    this.#demand = new Float64Array(DEMANDS * most);
   }
 
   take(system: SystemModel, hours: number): void {
@@ -85,31 +96,42 @@ class StepOfSystem implements StiffProblem {
     const { waters } = this.#system;
     this.#gH = gH;
     factorExchange(twin, this.#system, this.#mass, gH);
-    for (let local = 0; local < waters.length; local++)
-      stiffness(twin, waters[local], this.#amounts, local * TRANSPORTED, this.#mass[local], this.#stiff, STIFF * local);
+    for (let local = 0; local < waters.length; local++) {
+      const at = local * TRANSPORTED;
+      stiffness(twin, waters[local], this.#amounts, at, this.#mass[local], this.#stiff, STIFF * local);
+      oxygenDemand(twin, waters[local], this.#amounts, at, this.#mass[local], this.#demand, DEMANDS * local);
+    }
   }
 
   solve(x: Float64Array): void {
+    const { books, scratch } = this.#twin;
     const { waters } = this.#system;
-    solveColumns(this.#twin.scratch.step, waters.length, x);
-    this.#bookGas(x, O2);
-    for (let local = 0; local < waters.length; local++)
-      solveReactions(x, local * TRANSPORTED, this.#stiff, STIFF * local, this.#gH);
-    this.#bookGas(x, DIC);
+    solveColumns(scratch.step, waters.length, x);
+    for (let local = 0; local < waters.length; local++) {
+      const at = local * TRANSPORTED;
+      if (books !== null) this.#bookAhead("oxygen of the air", x[at + O2], -this.#oxygenGasPerH(local));
+      solveOxygenDemand(x, at, this.#demand, DEMANDS * local, this.#gH);
+      if (books !== null) this.#bookUse(x[at + O2], DEMANDS * local);
+      solveReactions(x, at, this.#stiff, STIFF * local, this.#gH);
+      if (books !== null)
+        this.#bookAhead("carbon dioxide of the air", x[at + DIC], -this.#stiff[STIFF * local + CARBON_GAS_PER_H]);
+    }
   }
 
-  /** How much less gas the air gives since the method counts its exchange as implicit, for whoever keeps books. */
-  #bookGas(slopes: Float64Array, column: typeof O2 | typeof DIC): void {
-    const { books, scratch } = this.#twin;
-    if (books === null) return;
-    for (const [local, body] of this.#system.waters.entries()) {
-      const perH =
-        column === DIC
-          ? this.#stiff[STIFF * local + CARBON_GAS_PER_H]
-          : scratch.slow[body * SLOW_COLUMNS + SLOW.oxygenKgH] / this.#mass[local];
-      const lessMol = (perH * slopes[local * TRANSPORTED + column] * this.#gH * this.#hours) / 2;
-      books.airGaveLess(this.#system, column, lessMol);
-    }
+  #bookUse(oxygen: number, from: number): void {
+    if (!isShort(this.#demand, from)) return;
+    this.#bookAhead("breath", oxygen, this.#demand[from + BREATHED_PER_H]);
+    this.#bookAhead("organic carbon used", oxygen, this.#demand[from + CARBON_USED_PER_H]);
+  }
+
+  #oxygenGasPerH(local: number): number {
+    const body = this.#system.waters[local];
+    return this.#twin.scratch.slow[body * SLOW_COLUMNS + SLOW.oxygenKgH] / this.#mass[local];
+  }
+
+  /** What the method counts ahead of a crossing of the border since it is implicit, for whoever keeps books. */
+  #bookAhead(what: Ahead, amount: number, perH: number): void {
+    this.#twin.books?.ahead(this.#system, what, (perH * amount * this.#gH * this.#hours) / 2);
   }
 
   /**
@@ -151,10 +173,6 @@ class StepOfSystem implements StiffProblem {
     const at = body * BODY_COLUMNS;
     const from = local * TRANSPORTED;
     for (let column = 0; column < TRANSPORTED; column++) bodies[at + column] = this.#amounts[from + column];
-    if (bodies[at + O2] < 0) {
-      twin.books?.moved(this.#system.index, O2, -bodies[at + O2]);
-      bodies[at + O2] = 0;
-    }
     bodies[at + MASS] = this.#massEnd[local];
     updateHydrogen(twin, body);
     precipitate(twin, body, this.#hours);

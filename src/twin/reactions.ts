@@ -24,28 +24,28 @@ import {
 import { AT } from "./levers.ts";
 import { SLOW, SLOW_COLUMNS, type Twin } from "./state.ts";
 
-const O2_MG_PER_MOL = 31998.8;
+export const O2_MG_PER_MOL = 31998.8;
 /** Moles of O2 per mole of CO2 in photosynthesis and the inverse in breathing (docs/science.md#respiration). */
 const PHOTO_QUOTIENT = 1.1;
-const BREATH_QUOTIENT = 0.95;
+export const BREATH_QUOTIENT = 0.95;
 /** Carbon and oxygen that go with one mole of nitrogen in decaying matter (Redfield, without nitrification). */
-const CARBON_PER_N = 6.6;
-const OXYGEN_PER_N = 6.6;
-const PHOSPHORUS_PER_N = 1 / 16;
+export const CARBON_PER_N = 6.6;
+export const OXYGEN_PER_N = 6.6;
+export const PHOSPHORUS_PER_N = 1 / 16;
 /** Rates at 26 degrees C, 1/h. */
 const META_PER_H = 0.2;
-const DECAY_PER_H = 0.6 / 24;
-const CARBON_PER_H = 0.15;
+export const DECAY_PER_H = 0.6 / 24;
+export const CARBON_PER_H = 0.15;
 /** Fresh food and bodies are colonised over some twelve hours before they rot (trade and fault reports: ammonia after 12 to 24 h). */
 const TURN_PER_H = 1 / 12;
 /** Share of used organic carbon that becomes bacteria. */
-const YIELD = 0.4;
+export const YIELD = 0.4;
 /** Half-saturations: ammonia and nitrite 0.2 mg N/L, oxygen 0.5 mg/L (docs/science.md#nitrification). */
 const NITROGEN_HALF_MOL_KG = 0.2 / 14007 / 1.023;
-const OXYGEN_HALF_MG_L = 0.5;
+export const OXYGEN_HALF_MG_L = 0.5;
 /** Oxygen below which breathing falls in proportion, mg/L (docs/science.md#respiration). */
-const FISH_CRITICAL_MG_L = 1.6;
-const CORAL_CRITICAL_MG_L = 3.7;
+export const FISH_CRITICAL_MG_L = 1.6;
+export const CORAL_CRITICAL_MG_L = 3.7;
 /** Bacteria take at most what this share of the water brings to their film in an hour, however many they are. */
 const FILM_PER_H = 4.5;
 /**
@@ -54,7 +54,7 @@ const FILM_PER_H = 4.5;
  */
 const FASTEST_PER_H = 4;
 /** The second step of nitrification has a little more capacity than the first. */
-const NITRITE_SPEED = 1.3;
+export const NITRITE_SPEED = 1.3;
 /** Skimming of waste, 1/h, while a skimmer works (0.2 a day). */
 const SKIM_PER_H = 0.2 / 24;
 
@@ -172,8 +172,13 @@ function decay(
   out[at + CARBON] -= usedCarbon;
 }
 
+/** Ammonia, or nitrite, at which the filter works at half its speed, mol in so much water. */
+export function halfNitrogenMol(massKg: number): number {
+  return NITROGEN_HALF_MOL_KG * massKg;
+}
+
 /** Nitrogen that the bacteria of a body can turn over in an hour, mol/h, given its oxygen (0..1). */
-function filterMolH(twin: Twin, body: number, halfMol: number, freeOxygen: number): number {
+export function filterMolH(twin: Twin, body: number, halfMol: number, freeOxygen: number): number {
   const { nitrifyMolH } = twin.model.life[body];
   const q10 = twin.scratch.slow[body * SLOW_COLUMNS + SLOW.q10];
   const bacteria = nitrifyMolH * q10 * freeOxygen * bodyLever(twin, body, AT.body.filter);
@@ -190,7 +195,7 @@ function nitrify(
   freeOxygen: number,
   out: Float64Array,
 ): void {
-  const halfMol = NITROGEN_HALF_MOL_KG * massKg;
+  const halfMol = halfNitrogenMol(massKg);
   const filter = filterMolH(twin, body, halfMol, freeOxygen);
   const ammonia = Math.max(0, amounts[at + TAN]);
   const nitrite = Math.max(0, amounts[at + NO2]);
@@ -202,14 +207,14 @@ function nitrify(
   out[at + NO3] -= lost;
 }
 
-function toNitrite(out: Float64Array, at: number, mol: number): void {
+export function toNitrite(out: Float64Array, at: number, mol: number): void {
   out[at + O2] -= 1.5 * mol;
   out[at + TA] -= 2 * mol;
   out[at + TAN] -= mol;
   out[at + NO2] += mol;
 }
 
-function toNitrate(out: Float64Array, at: number, mol: number): void {
+export function toNitrate(out: Float64Array, at: number, mol: number): void {
   out[at + O2] -= 0.5 * mol;
   out[at + NO2] -= mol;
   out[at + NO3] += mol;
@@ -236,7 +241,7 @@ export function stiffness(
 ): void {
   const { slow, constants } = twin.scratch;
   const s = body * SLOW_COLUMNS;
-  const halfMol = NITROGEN_HALF_MOL_KG * massKg;
+  const halfMol = halfNitrogenMol(massKg);
   const filter = filterMolH(twin, body, halfMol, freeShare(oxygenOf(slow, s, amounts[at + O2] / massKg)));
   const ammonia = halfMol + Math.max(0, amounts[at + TAN]);
   const nitrite = halfMol + Math.max(0, amounts[at + NO2]);

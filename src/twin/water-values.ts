@@ -21,7 +21,8 @@ export function perKg(twin: Twin, body: number, column: number): number {
 }
 
 export function oxygenMgL(twin: Twin, body: number): number {
-  return perKg(twin, body, O2) * twin.scratch.slow[body * SLOW_COLUMNS + SLOW.kgPerL] * O2_MG_PER_MOL;
+  // A step may end a trace below nothing.
+  return Math.max(0, perKg(twin, body, O2)) * twin.scratch.slow[body * SLOW_COLUMNS + SLOW.kgPerL] * O2_MG_PER_MOL;
 }
 
 /** pH on the total scale. */
