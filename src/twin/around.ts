@@ -10,7 +10,7 @@ import {
   surfaceTransferMPerH,
   weirTransferShare,
 } from "../science/index.ts";
-import type { Body } from "../site/index.ts";
+import type { Body, DeviceKind } from "../site/index.ts";
 import { ROOM_AIR_C, ROOM_CO2, ROOM_COLUMNS } from "./columns.ts";
 import { deviceLever, flowNow, isRunning, outputOf, volumeL } from "./hydraulics.ts";
 import { AT } from "./levers.ts";
@@ -50,12 +50,12 @@ export function updateAround(twin: Twin, around: Around): void {
   const heldL = volumeL(twin, place);
   const waterL = Math.max(heldL, LEAST_L);
   const wet = Math.min(1, heldL / (WET_SHARE * body.volumeL));
-  const bubbledKgH = bubbled(twin, around);
+  const bubbledKgH = bubbled(twin, around, body, heldL);
   const agitation = agitationOf(twin, around, waterL, bubbledKgH);
   slow[s + SLOW.airC] = twin.rooms[roomAt + ROOM_AIR_C];
-  slow[s + SLOW.heatW] = warmth(twin, around, body, waterL) * wet;
+  slow[s + SLOW.heatW] = warmth(twin, around, body, heldL) * wet;
   updateLight(twin, around, 0);
-  slow[s + SLOW.skim] = skimming(twin, around);
+  slow[s + SLOW.skim] = skimming(twin, around, body, heldL);
   updateGas(twin, around, body, agitation, bubbledKgH);
   slow[s + SLOW.co2Equilibrium] = constants[place][CARBONATE.K0] * (twin.rooms[roomAt + ROOM_CO2] * 1e-6 * DRY_AIR_ATM);
   slow[s + SLOW.lossWPerK] =
@@ -63,17 +63,23 @@ export function updateAround(twin: Twin, around: Around): void {
   slow[s + SLOW.evaporationKgH] = evaporationKgH(twin, around, body, agitation, wet);
 }
 
-/** Heat of the devices and of the sun, W. A heater out of the water warms nothing. */
+/** Heat of the devices and of the sun, W. */
 function warmth(twin: Twin, { place, warming }: Around, body: Body, waterL: number): number {
   const { devices } = twin.model.site;
   let heatW = twin.levers[twin.model.levers.base.body[place] + AT.body.sunW];
   for (const device of warming) {
     const { kind, heatW: ratedW } = devices[device];
-    if (!isRunning(twin, device) || (kind === "heater" && waterL < body.heaterDryL)) continue;
+    if (!isRunning(twin, device) || isDry(kind, body, waterL)) continue;
     const isItsWork = kind === "heater" || kind === "chiller" || kind === "light";
     heatW += ratedW * (isItsWork ? outputOf(twin, device) : 1);
   }
   return heatW;
+}
+
+/** A heater out of the water warms nothing; a chiller or skimmer whose pump draws air has no water to work on. */
+function isDry(kind: DeviceKind, { heaterDryL, intakeL }: Body, waterL: number): boolean {
+  if (kind === "heater") return waterL < heaterDryL;
+  return (kind === "chiller" || kind === "skimmer") && waterL < intakeL;
 }
 
 /** Light on a water some seconds ahead: over a step the lamps shine as they do in its middle. */
@@ -86,12 +92,13 @@ export function updateLight(twin: Twin, { place, lamps }: Around, aheadS: number
 }
 
 /** Water that bubbles bring to saturation, kg/h. */
-function bubbled(twin: Twin, { place, bubbling }: Around): number {
+function bubbled(twin: Twin, { place, bubbling }: Around, body: Body, waterL: number): number {
   const { devices } = twin.model.site;
   let kgH = twin.levers[twin.model.levers.base.body[place] + AT.body.aerateKgH];
   for (const device of bubbling) {
-    const kgPerL = devices[device].kind === "skimmer" ? SKIMMER_SHARE : AIR_KG_PER_L;
-    if (works(twin, device)) kgH += kgPerL * devices[device].flowLPerH * outputOf(twin, device);
+    const { kind, flowLPerH } = devices[device];
+    if (!works(twin, device) || isDry(kind, body, waterL)) continue;
+    kgH += (kind === "skimmer" ? SKIMMER_SHARE : AIR_KG_PER_L) * flowLPerH * outputOf(twin, device);
   }
   return kgH;
 }
@@ -102,9 +109,10 @@ function works(twin: Twin, device: number): boolean {
 }
 
 /** How well the best skimmer works, 0..1. */
-function skimming(twin: Twin, { skimmers }: Around): number {
+function skimming(twin: Twin, { skimmers }: Around, body: Body, waterL: number): number {
   let share = 0;
-  for (const device of skimmers) if (works(twin, device)) share = Math.max(share, outputOf(twin, device));
+  for (const device of skimmers)
+    if (works(twin, device) && !isDry("skimmer", body, waterL)) share = Math.max(share, outputOf(twin, device));
   return share;
 }
 

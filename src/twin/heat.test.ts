@@ -219,6 +219,27 @@ devices:
   });
 });
 
+describe("a chiller", () => {
+  const CHILLED = `${WORKED}
+  chiller: { kind: chiller, in: sump, power: 200 W, own-thermostat: 24 degC }`;
+
+  it("takes out its 500 W: 500 L that lose nothing to speak of cool by 0.88 K in an hour", () => {
+    const run = startRun(CHILLED).set("heater", "dead", 1).set("pumps", "dead", 1);
+    const air = { airC: meanC(run), relativeHumidity: 0.98 };
+    const before = meanC(runInAir(run, 0.1, air));
+    runInAir(run, 1, air);
+    // 500 W over 2.04 MJ/K for an hour.
+    expect(before - meanC(run)).toBeCloseTo(0.88, 1);
+  });
+
+  it("whose pump draws air cools nothing, and does not freeze the dregs", () => {
+    const run = startRun(CHILLED).set("heater", "dead", 1).set("return", "dead", 1).set("sump", "leakLPerH", 200);
+    run.hours(24);
+    expect(run.volumeL("sump")).toBeLessThan(15);
+    expect(run.temperatureC("sump")).toBeGreaterThan(14);
+  });
+});
+
 /** Hours until the cold (or heat) has done so much harm, in a cold (or hot) room. */
 function hoursToHarm(run: Run, limitH: number): number {
   while (worstDose(run.twin, "early") < 0.5 && timeS(run.twin) < limitH * 3600) run.hours(1);
