@@ -96,7 +96,8 @@ export const CROSSINGS = {
   breath: { oxygen: -1, carbon: 0.95 },
   /** Light gives a mole of oxygen; sugar stays in the plant. */
   light: { oxygen: 1, carbon: -1 / 1.1 },
-  shells: { calcium: -1, carbon: -1, alkalinity: -2 },
+  /** A mole of shells, 3 % of it magnesium. */
+  shells: { calcium: -0.97, magnesium: -0.03, carbon: -1, alkalinity: -2 },
   crystalsSettled: { calcium: -1, carbon: -1, alkalinity: -2 },
   carbonDioxideOfTheAir: { carbon: 1 },
   carbonDioxideBubbledIn: { carbon: 1 },

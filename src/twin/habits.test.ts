@@ -1,6 +1,7 @@
 /** What a pair of hands does by itself every day, and what it leaves. */
 import { describe, expect, it } from "vitest";
 import { startRun } from "../../test/sites.ts";
+import { SALT } from "./columns.ts";
 import { floorL } from "./index.ts";
 
 const TANK = `
@@ -42,5 +43,28 @@ devices:
     run.hours(24 * 4);
     expect(spilledL).toBeGreaterThan(1);
     expect(floorL(run.twin)).toBeCloseTo(spilledL, 6);
+  });
+});
+
+describe("dosing by hand", () => {
+  it("leaves the salt of a balanced dose: 58.4 mg for each meq, 0.02 a day for each dKH", () => {
+    const run = startRun(
+      `
+site: By hand
+systems:
+  tank:
+    bodies:
+      display: { volume: 200 L, rock: 0 kg, livestock: { corals: mixed, alkalinity-use: 1 dKH/d } }
+devices:
+  heater: { kind: heater, in: display }
+  skimmer: { kind: skimmer, in: display }
+  lamp: { kind: light, in: display }
+`,
+      { hands: true },
+    ).hours(48);
+    const before = run.twin.bodies[SALT];
+    run.hours(10 * 24);
+    // A dKH a day in 200 L are 71 meq; in ten days 41.7 g of sodium chloride.
+    expect(1000 * (run.twin.bodies[SALT] - before)).toSatisfy((grams: number) => grams > 33 && grams < 50);
   });
 });

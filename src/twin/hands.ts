@@ -1,5 +1,5 @@
 /** What a pair of hands does, once or twice a day, where no device does it. */
-import { BODY_COLUMNS, CA, DEVICE_COLUMNS, DEVICE_HELD, DIC, MASS, TA } from "./columns.ts";
+import { BODY_COLUMNS, CA, DEVICE_COLUMNS, DEVICE_HELD, DIC, MASS, SALT, TA } from "./columns.ts";
 import { addFood, addMol, pourFresh, timesDue } from "./habits.ts";
 import { kgPerL, volumeL } from "./hydraulics.ts";
 import { DKH_TO_EQ_PER_L, systemWaterL } from "./life.ts";
@@ -13,6 +13,8 @@ const HAND_MEALS_PER_DAY = 2;
 const REFILL_UNDER = 0.3;
 /** Who misses more than this share of a system's water in a day, more than evaporates anywhere, looks for the leak. */
 const HAND_TOP_OFF_SHARE = 0.1;
+/** Salt that a balanced dose of bicarbonate and calcium chloride leaves behind (docs/science.md#dosing). */
+const NACL_KG_PER_EQ = 0.05844;
 /** Alkalinity that hands give at most in a day, dKH. */
 const HAND_DOSE_DKH = 1.5;
 
@@ -71,4 +73,5 @@ function doseByHand(twin: Twin, system: SystemModel): void {
   addMol(twin, system, main, TA, eq);
   addMol(twin, system, main, DIC, eq);
   addMol(twin, system, main, CA, eq / 2);
+  addMol(twin, system, main, SALT, eq * NACL_KG_PER_EQ);
 }

@@ -67,7 +67,6 @@ export function bodyLife(site: Site, body: Body): BodyLife {
     nitrifyMolH: FILTER_RESERVE * Math.max(loadMolH, waterL * 2e-7) * rockShare,
     nitrateLossPerH: usualNitrateLossPerH(site, body, waterL),
     foodGPerDay,
-    reactiveM2: waterL * 0.02 * rockShare,
   };
 }
 

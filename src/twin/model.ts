@@ -119,8 +119,6 @@ export interface BodyLife {
   readonly nitrateLossPerH: number;
   /** Food that people or feeders give on a normal day, g. */
   readonly foodGPerDay: number;
-  /** Reactive carbonate surface, m2, with its inhibition already counted. */
-  readonly reactiveM2: number;
 }
 
 /** Who hangs on which circuit and battery; by place in the site, -1 for none. */

@@ -12,6 +12,7 @@ import {
   HEAT_CAPACITY,
   HYDROGEN,
   META,
+  MG,
   NO2,
   NO3,
   O2,
@@ -28,6 +29,8 @@ export const O2_MG_PER_MOL = 31998.8;
 /** Moles of O2 per mole of CO2 in photosynthesis and the inverse in breathing (docs/science.md#respiration). */
 const PHOTO_QUOTIENT = 1.1;
 export const BREATH_QUOTIENT = 0.95;
+/** Magnesium in place of calcium in what a whole tank builds: corals 0.5 %, coralline algae 8 to 25 % (docs/science.md#calcification). */
+const MAGNESIUM_SHARE = 0.03;
 /** Carbon and oxygen that go with one mole of nitrogen in decaying matter (Redfield, without nitrification). */
 export const CARBON_PER_N = 6.6;
 export const OXYGEN_PER_N = 6.6;
@@ -121,7 +124,8 @@ function react(twin: Twin, body: number, amounts: Float64Array, at: number, perK
   out[at + DIC] +=
     carbonKgH * (slow[s + SLOW.co2Equilibrium] - co2Kg) - shells + bodyLever(twin, body, AT.body.carbonDioxideMolH);
   out[at + TA] -= 2 * shells;
-  out[at + CA] -= shells;
+  out[at + CA] -= (1 - MAGNESIUM_SHARE) * shells;
+  out[at + MG] -= MAGNESIUM_SHARE * shells;
 }
 
 function shellsMolH(twin: Twin, body: number, omega: number): number {
