@@ -1,5 +1,6 @@
 /** When a course may stop before its horizon, because nothing more can be learned from it. docs/how/drills.md. */
 
+import { BODY_COLUMNS, DEVICE_COLUMNS } from "../twin/index.ts";
 import { airAhead } from "./air-ahead.ts";
 import type { CourseRecord } from "./course-record.ts";
 import { type Ending, endingsOf } from "./endings.ts";
@@ -117,11 +118,20 @@ function airStays({ model, systems, normal, grid }: Setting, place: number): boo
   });
 }
 
-function isAsNormal(setting: Setting, day: number): boolean {
-  const normal = setting.normal.days[day];
-  if (!normal) return false;
-  const { layout } = setting.model;
-  for (let at = layout.bodies; at < layout.sensors; at++)
-    if (!Object.is(setting.twin.state[at], normal[at])) return false;
-  return true;
+function isAsNormal({ normal, model, systems, twin }: Setting, day: number): boolean {
+  const state = normal.days[day];
+  if (!state) return false;
+  const { layout } = model;
+  const isSame = (from: number, count: number) => {
+    for (let at = from; at < from + count; at++) if (!Object.is(twin.state[at], state[at])) return false;
+    return true;
+  };
+  return (
+    isSame(layout.rooms, layout.devices - layout.rooms) &&
+    systems.every(
+      (index) =>
+        model.systems[index].bodies.every((body) => isSame(layout.bodies + body * BODY_COLUMNS, BODY_COLUMNS)) &&
+        model.systems[index].devices.every((one) => isSame(layout.devices + one * DEVICE_COLUMNS, DEVICE_COLUMNS)),
+    )
+  );
 }

@@ -6,9 +6,8 @@ import type { LocalClock } from "../foundation/index.ts";
 import type { Circumstance } from "../site/index.ts";
 import type { Model, Twin } from "../twin/index.ts";
 import { drillGrid } from "./grid.ts";
-import { liveNormally, type NormalCourse } from "./normal-course.ts";
+import { liveNormally, type NormalCourse, type NormalLife, normalCourseOf } from "./normal-course.ts";
 import { makeTwin } from "./settle.ts";
-import { signColumns } from "./sign-columns.ts";
 
 export interface Setting {
   readonly model: Model;
@@ -24,6 +23,12 @@ export interface Setting {
   readonly systems: readonly number[];
 }
 
+/** The whole site in its normal life over a horizon: what the settings of all its parts share. */
+export interface Whole {
+  readonly grid: Float64Array;
+  readonly life: NormalLife;
+}
+
 /** Where a setting comes from. */
 export interface Scenery {
   readonly model: Model;
@@ -33,11 +38,22 @@ export interface Scenery {
 }
 
 /** Lives through the horizon without a fault, from the settled state `start` on. */
-export function makeSetting(scenery: Scenery, systems: readonly number[], horizonDays: number): Setting {
-  const { model, circumstance, seed, start } = scenery;
+export function liveWhole({ model, circumstance, seed, start }: Scenery, horizonDays: number): Whole {
   const grid = drillGrid(horizonDays);
+  return { grid, life: liveNormally(makeTwin(model, circumstance, seed, horizonDays), start, grid) };
+}
+
+/** Simulates some systems only; the others give to the rooms what they give in normal life. */
+export function makeSetting(
+  scenery: Scenery,
+  { grid, life }: Whole,
+  systems: readonly number[],
+  horizonDays: number,
+): Setting {
+  const { model, circumstance, seed } = scenery;
   const twin = makeTwin(model, circumstance, seed, horizonDays);
   for (const { index } of model.systems) twin.active[index] = systems.includes(index) ? 1 : 0;
-  const normal = liveNormally(twin, start, grid, signColumns(model, systems));
+  twin.elsewhere = life.gains;
+  const normal = normalCourseOf(life, model, systems, grid.length);
   return { ...scenery, clock: twin.clock, grid, twin, normal, systems };
 }

@@ -54,17 +54,16 @@ export const COLUMN_NAMES = [
 /** Columns of the site as a whole: times in s, and what waits to be looked at, 0 or 1. */
 export const CLOCK_NOW = 0;
 export const CLOCK_ROOMS = 1; // when the rooms were last moved on
-export const CLOCK_SWITCHED = 2; // when all devices were last looked at
-export const CLOCK_SWITCH_ALL = 3; // any device may have to switch
-export const CLOCK_LOAD_MOVED = 4; // breakers may have to open
-export const CLOCK_COLUMNS = 5;
+export const CLOCK_LOAD_MOVED = 2; // breakers may have to open
+export const CLOCK_COLUMNS = 3;
 
 /** Columns of a room. */
 export const ROOM_AIR_C = 0; // degrees C
 export const ROOM_HUMIDITY = 1; // kg water per kg dry air
 export const ROOM_CO2 = 2; // ppm
 export const ROOM_FLOOR = 3; // litres lying on the floor
-export const ROOM_COLUMNS = 4;
+export const ROOM_WET = 4; // s, when more than a splash came to lie there
+export const ROOM_COLUMNS = 5;
 
 /** Columns of a device. */
 export const DEVICE_RUNNING = 0; // 0 or 1

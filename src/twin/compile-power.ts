@@ -1,6 +1,7 @@
 /** Who hangs on which circuit and battery. */
 import type { Site } from "../site/index.ts";
 import type { Ids } from "./compile-system.ts";
+import { overloadableCircuits } from "./loads.ts";
 import type { PowerTables } from "./model.ts";
 
 export function compilePower(site: Site, circuits: Ids, batteries: Ids): PowerTables {
@@ -29,6 +30,9 @@ export function compilePower(site: Site, circuits: Ids, batteries: Ids): PowerTa
     );
   const carried = (batteryOfPart: Int32Array) =>
     site.batteries.map((_, battery) => placesWhere(batteryOfPart, (own) => own === battery));
+  const devicesUnder = under(circuitOfDevice);
+  const hubsUnder = under(circuitOfHub);
+  const linksUnder = under(circuitOfLink);
   return {
     circuitOfDevice,
     circuitOfHub,
@@ -38,9 +42,10 @@ export function compilePower(site: Site, circuits: Ids, batteries: Ids): PowerTa
     batteryOfHub,
     batteryOfLink,
     chargedBy: Int32Array.from(site.batteries, (battery) => place(circuits, battery.on)),
-    devicesUnder: under(circuitOfDevice),
-    hubsUnder: under(circuitOfHub),
-    linksUnder: under(circuitOfLink),
+    overloadable: overloadableCircuits(site, { devicesUnder, hubsUnder, linksUnder }),
+    devicesUnder,
+    hubsUnder,
+    linksUnder,
     circuitsUnder: under(Int32Array.from(site.circuits.keys())),
     carriedDevices: carried(batteryOfDevice),
     carriedHubs: carried(batteryOfHub),

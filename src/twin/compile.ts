@@ -1,10 +1,11 @@
 /**
  * Site description to flat tables: done once, shared by every drill.
  */
-import { compileRules, type RuleTable, ruleStateSize } from "../rules/index.ts";
+import { ruleStateSize } from "../rules/index.ts";
 import { type GROUPS, groupIndex } from "../science/index.ts";
 import type { Body, Sensor, Site } from "../site/index.ts";
-import { compilePower, placesWhere } from "./compile-power.ts";
+import { compileIslands } from "./compile-islands.ts";
+import { compilePower } from "./compile-power.ts";
 import { compileSystem, type Ids } from "./compile-system.ts";
 import { layOut } from "./layout.ts";
 import { type LeverTable, layLevers, SITE_LEVERS } from "./levers.ts";
@@ -25,10 +26,18 @@ export function compile(described: Site): Model {
   const roomIndex = indexOf(site.rooms);
   const groups = compileGroups(site, bodyIndex);
   const systems = site.systems.map((_, index) => compileSystem(site, index, bodyIndex, deviceIndex, groups));
-  const rulesOfHub = site.hubs.map((hub) => site.rules.flatMap((rule, index) => (rule.hub === hub.id ? [index] : [])));
-  const rules = rulesOfHub.map((own) => compileHub(site, own));
   const levers = compileLevers(site);
   const hubOfDevice = Int32Array.from(site.devices, ({ by }) => (by === null ? -1 : (hubIndex.get(by) ?? -1)));
+  const power = compilePower(site, circuitIndex, batteryIndex);
+  const sensing = compileSensors(site, {
+    body: bodyIndex,
+    room: roomIndex,
+    device: deviceIndex,
+    circuit: circuitIndex,
+  });
+  const laid = { site, systems, power, hubOfDevice, systemOfSensor: sensing.systemOf };
+  const { islands, lookers } = compileIslands(laid);
+  const rules = lookers.map(({ table }) => ruleStateSize(table));
   return {
     site,
     bodyIndex,
@@ -42,17 +51,13 @@ export function compile(described: Site): Model {
     groups,
     life: site.bodies.map((body) => bodyLife(site, body)),
     levers,
-    rules,
-    rulesOfHub,
-    devicesOfHub: site.hubs.map((_, hub) => placesWhere(hubOfDevice, (by) => by === hub)),
-    power: compilePower(site, circuitIndex, batteryIndex),
-    sensing: compileSensors(site, {
-      hub: hubIndex,
-      body: bodyIndex,
-      room: roomIndex,
-      device: deviceIndex,
-      circuit: circuitIndex,
-    }),
+    islands,
+    islandOfSystem: Int32Array.from(systems, (system) =>
+      islands.findIndex((island) => island.systems.includes(system)),
+    ),
+    lookers,
+    power,
+    sensing,
     localOfBody: localPlaces(site.bodies.length, systems),
     roomOfBody: Int32Array.from(site.bodies, (body) => roomIndex.get(body.room) ?? 0),
     systemOfBody: Int32Array.from(site.bodies, ({ system }) => site.systems.findIndex(({ id }) => id === system)),
@@ -63,17 +68,8 @@ export function compile(described: Site): Model {
     pumpOfDevice: site.devices.map(
       (_, place) => systems.flatMap((system) => system.pumps).find((pump) => pump.device === place) ?? null,
     ),
-    limitedFills: site.devices.flatMap((spec, device) => {
-      const longestRunS = spec.ownFloat?.longestRunS ?? null;
-      return longestRunS === null ? [] : [{ device, longestRunS }];
-    }),
-    layout: layOut(site, groups.length, levers.neutral.length, rules.map(ruleStateSize)),
+    layout: layOut(site, { groups: groups.length, levers: levers.neutral.length, islands: islands.length, rules }),
   };
-}
-
-function compileHub(site: Site, own: readonly number[]): RuleTable {
-  const specs = own.map((index) => site.rules[index]);
-  return { ...compileRules(specs, idsOf(site.sensors), idsOf(site.devices)), rules: specs };
 }
 
 function idsOf(parts: readonly { readonly id: string }[]): string[] {
@@ -102,22 +98,13 @@ function compileLevers(site: Site): LeverTable {
   });
 }
 
-function compileSensors(site: Site, ids: Readonly<Record<Sensor["atKind"] | "hub", Ids>>): SensorTables {
-  const hubOf = site.sensors.map(({ hub }) => (hub === null ? -1 : (ids.hub.get(hub) ?? -1)));
+function compileSensors(site: Site, ids: Readonly<Record<Sensor["atKind"], Ids>>): SensorTables {
   const systemOf = site.sensors.map((sensor) => systemOfSensor(site, sensor));
-  // What hangs on a circuit shows in its power, whatever the system.
-  const seen = (sensor: number, system: number) =>
-    systemOf[sensor] === system || site.sensors[sensor].atKind === "circuit";
-  const ofHub = site.hubs.map((_, hub) => placesWhere(hubOf, (own) => own === hub));
   return {
     placeOf: Int32Array.from(site.sensors, (sensor) => ids[sensor.atKind].get(sensor.at) ?? 0),
     systemOf: Int32Array.from(systemOf),
     isYesOrNo: Uint8Array.from(site.sensors, ({ measures }) => (isYesOrNo(measures) ? 1 : 0)),
     leastSpeedPerH: Float64Array.from(site.sensors, ({ measures }) => SPEED_PER_H[measures]),
-    ofHub,
-    sees: ofHub.map((own) =>
-      Uint8Array.from(site.systems.keys(), (system) => (own.some((sensor) => seen(sensor, system)) ? 1 : 0)),
-    ),
   };
 }
 

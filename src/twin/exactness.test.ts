@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { type Run, startRun } from "../../test/sites.ts";
 import { BODY_COLUMNS, SENSOR_COLUMNS, SENSOR_READING } from "./columns.ts";
-import { lookSoon } from "./hub.ts";
+import { lookSoon } from "./look-soon.ts";
 import { restore, snapshot, type Twin } from "./state.ts";
 
 interface Parts {

@@ -96,12 +96,14 @@ function addDose(twin: Twin, place: number, group: number, hours: number): void 
 export type HarmEnd = "early" | "likely" | "late";
 
 /**
- * Dose of the worst-off group at one end of the band: the hours that animals bear may be shorter (early) or longer (late) by
+ * Dose of the worst-off group, of all or of one system, at one end of the band: the hours that animals bear may be shorter (early) or longer (late) by
  * each stressor's factor. Harm is done at `HARM_DOSE.harm`.
  */
-export function worstDose(twin: Twin, end: HarmEnd): number {
+export function worstDose(twin: Twin, end: HarmEnd, system = -1): number {
+  const { groups } = twin.model;
   let worst = 0;
-  for (let place = 0; place < twin.model.groups.length; place++) worst = Math.max(worst, doseOf(twin, place, end));
+  for (let place = 0; place < groups.length; place++)
+    if (system < 0 || groups[place].system === system) worst = Math.max(worst, doseOf(twin, place, end));
   return worst;
 }
 
@@ -116,8 +118,8 @@ function doseOf(twin: Twin, place: number, end: HarmEnd): number {
   return dose;
 }
 
-export function isHarmed(twin: Twin, end: HarmEnd): boolean {
-  return worstDose(twin, end) >= HARM_DOSE.harm;
+export function isHarmed(twin: Twin, end: HarmEnd, system = -1): boolean {
+  return worstDose(twin, end, system) >= HARM_DOSE.harm;
 }
 
 export interface HarmWhat {
@@ -126,11 +128,12 @@ export interface HarmWhat {
   readonly stressor: string;
 }
 
-/** Who suffers most, and from what. */
-export function worstHarm(twin: Twin): HarmWhat | null {
+/** Who suffers most, everywhere or in one system, and from what. */
+export function worstHarm(twin: Twin, system = -1): HarmWhat | null {
   let most = 0;
   let found: HarmWhat | null = null;
-  for (const [place, { body, group }] of twin.model.groups.entries()) {
+  for (const [place, { body, group, system: own }] of twin.model.groups.entries()) {
+    if (system >= 0 && own !== system) continue;
     for (let stressor = 0; stressor < COUNT; stressor++) {
       const dose = twin.harm[place * COUNT + stressor] * HARM_FACTOR[group * COUNT + stressor];
       if (dose <= most) continue;

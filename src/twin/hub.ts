@@ -6,8 +6,6 @@ import { dayOfWeekAt, minuteOfDayAt } from "../foundation/index.ts";
 import { initRuleState, isActive, type RuleOutput, stepRules } from "../rules/index.ts";
 import { askLever } from "./asked.ts";
 
-export { lookSoon } from "./look-soon.ts";
-
 import {
   DEVICE_COLUMNS,
   DEVICE_COMMAND,
@@ -16,7 +14,6 @@ import {
   HUB_UP,
   SENSOR_COLUMNS,
   SENSOR_HEARD,
-  SENSOR_READING,
 } from "./columns.ts";
 import { AT } from "./levers.ts";
 import { nextMarkS } from "./look-soon.ts";
@@ -32,55 +29,55 @@ export function hubWorks(twin: Twin, hub: number): boolean {
   return hubPowered(twin, hub) && levers[base + AT.hub.hung] === 0 && levers[base + AT.hub.blank] === 0;
 }
 
-/** One look. Returns true where a command changed. */
-export function look(twin: Twin, hub: number): boolean {
-  const { model, ruleStates } = twin;
-  const { readings, heard, output } = twin.scratch.hubs[hub];
+/** One look of a hub at one island. Returns true where a command changed. */
+export function look(twin: Twin, looker: number): boolean {
+  const { model } = twin;
+  const { hub, table } = model.lookers[looker];
+  const state = twin.ruleStates[looker];
+  const { readings, heard, output } = twin.scratch.views[looker];
   const nowS = timeS(twin);
-  const up = hub * HUB_COLUMNS + HUB_UP;
+  const up = looker * HUB_COLUMNS + HUB_UP;
   if (!hubWorks(twin, hub)) {
-    twin.hubs[up] = 0;
-    twin.hubs[hub * HUB_COLUMNS + HUB_LOOK] = nextMarkS(nowS);
+    twin.looks[up] = 0;
+    twin.looks[looker * HUB_COLUMNS + HUB_LOOK] = nextMarkS(nowS);
     return false;
   }
-  if (twin.hubs[up] === 0) initRuleState(model.rules[hub], ruleStates[hub], nowS);
-  twin.hubs[up] = 1;
-  readAll(twin, hub, nowS);
+  if (twin.looks[up] === 0) initRuleState(table, state, nowS);
+  twin.looks[up] = 1;
+  readAll(twin, looker, nowS);
   const clockS = nowS + twin.levers[model.levers.base.hub[hub] + AT.hub.clockS];
   const minute = minuteOfDayAt(twin.clock, clockS);
   const day = dayOfWeekAt(twin.clock, clockS);
-  stepRules(model.rules[hub], ruleStates[hub], nowS, minute, day, readings, heard, output);
-  tell(twin, hub, output);
-  const changed = command(twin, hub, output);
-  planNextLook(twin, hub, minute, day);
+  stepRules(table, state, nowS, minute, day, readings, heard, output);
+  tell(twin, looker, output);
+  const changed = command(twin, looker, output);
+  planNextLook(twin, looker, minute, day);
   return changed;
 }
 
-function readAll(twin: Twin, hub: number, nowS: number): void {
-  const { sensing, site } = twin.model;
-  const { readings, heard } = twin.scratch.hubs[hub];
+function readAll(twin: Twin, looker: number, nowS: number): void {
+  const { lookers, site } = twin.model;
+  const { readings, heard } = twin.scratch.views[looker];
+  const { hub, sensors } = lookers[looker];
   const tick = Math.round(nowS / site.hubs[hub].readsEveryS);
-  for (const sensor of sensing.ofHub[hub]) {
-    const system = sensing.systemOf[sensor];
-    const at = sensor * SENSOR_COLUMNS;
-    const keepsStill = system >= 0 && twin.active[system] === 0;
-    readings[sensor] = keepsStill ? twin.sensors[at + SENSOR_READING] : readSensor(twin, sensor, nowS, tick);
-    heard[sensor] = keepsStill ? nowS : twin.sensors[at + SENSOR_HEARD];
+  for (const sensor of sensors) {
+    readings[sensor] = readSensor(twin, sensor, nowS, tick);
+    heard[sensor] = twin.sensors[sensor * SENSOR_COLUMNS + SENSOR_HEARD];
   }
 }
 
-function isOff(twin: Twin, hub: number, rule: number): boolean {
-  const { levers, rulesOfHub } = twin.model;
-  return askLever(twin, levers.base.rule[rulesOfHub[hub][rule]] + AT.rule.off) > 0;
+function isOff(twin: Twin, looker: number, rule: number): boolean {
+  const { levers, lookers } = twin.model;
+  return askLever(twin, levers.base.rule[lookers[looker].rules[rule]] + AT.rule.off) > 0;
 }
 
-function tell(twin: Twin, hub: number, output: RuleOutput): void {
+function tell(twin: Twin, looker: number, output: RuleOutput): void {
   if (!twin.onEvent) return;
-  const { rules } = twin.model.rules[hub];
+  const { rules } = twin.model.lookers[looker].table;
   const tS = timeS(twin);
   const noticed = output.noticed.slice(0, output.noticedCount);
   for (const rule of output.started.slice(0, output.startedCount)) {
-    if (isOff(twin, hub, rule)) continue;
+    if (isOff(twin, looker, rule)) continue;
     const { id, notice, says } = rules[rule];
     twin.onEvent({ tS, kind: "rule", part: id, text: `rule ${id} starts` });
     if (notice !== null && noticed.includes(rule)) twin.onEvent({ tS, kind: "notice", part: id, text: says });
@@ -88,10 +85,10 @@ function tell(twin: Twin, hub: number, output: RuleOutput): void {
 }
 
 /** Hands the commands to the sockets; rules that were switched off count for nothing. */
-function command(twin: Twin, hub: number, { commands }: RuleOutput): boolean {
-  if (anyRuleOff(twin, hub)) commandWithout(twin, hub, commands);
+function command(twin: Twin, looker: number, { commands }: RuleOutput): boolean {
+  if (anyRuleOff(twin, looker)) commandWithout(twin, looker, commands);
   let changed = false;
-  for (const device of twin.model.devicesOfHub[hub]) {
+  for (const device of twin.model.lookers[looker].devices) {
     const at = device * DEVICE_COLUMNS + DEVICE_COMMAND;
     if (twin.devices[at] === commands[device]) continue;
     twin.devices[at] = commands[device];
@@ -100,19 +97,19 @@ function command(twin: Twin, hub: number, { commands }: RuleOutput): boolean {
   return changed;
 }
 
-function anyRuleOff(twin: Twin, hub: number): boolean {
-  const table = twin.model.rules[hub];
+function anyRuleOff(twin: Twin, looker: number): boolean {
+  const { table } = twin.model.lookers[looker];
   for (let rule = 0; rule < table.rules.length; rule++)
-    if (isActive(table, twin.ruleStates[hub], rule) && isOff(twin, hub, rule)) return true;
+    if (isActive(table, twin.ruleStates[looker], rule) && isOff(twin, looker, rule)) return true;
   return false;
 }
 
 /** The commands of the rules that are left; off beats on. */
-function commandWithout(twin: Twin, hub: number, commands: Int8Array): void {
-  const table = twin.model.rules[hub];
+function commandWithout(twin: Twin, looker: number, commands: Int8Array): void {
+  const { table } = twin.model.lookers[looker];
   commands.fill(-1);
   for (let rule = 0; rule < table.rules.length; rule++) {
-    if (!isActive(table, twin.ruleStates[hub], rule) || isOff(twin, hub, rule)) continue;
+    if (!isActive(table, twin.ruleStates[looker], rule) || isOff(twin, looker, rule)) continue;
     for (let place = table.firstCommand[rule]; place < table.firstCommand[rule + 1]; place++) {
       const device = table.commandDevice[place];
       if (commands[device] !== 0) commands[device] = table.commandState[place];

@@ -14,14 +14,15 @@ import {
   MASS,
   ROOM_COLUMNS,
   ROOM_FLOOR,
+  ROOM_WET,
   SALT,
   SUCTION_FULL,
   SUCTION_GURGLING,
 } from "./columns.ts";
 import { AT } from "./levers.ts";
-import { lookSoon } from "./look-soon.ts";
+import { lookAtFloor } from "./look-soon.ts";
 import type { PumpEdge, WeirEdge } from "./model.ts";
-import { SLOW, SLOW_COLUMNS, type Twin } from "./state.ts";
+import { SLOW, SLOW_COLUMNS, type Twin, timeS } from "./state.ts";
 
 /** Below this share of the intake volume a pump moves nothing. */
 export const DRY_SHARE = 0.8;
@@ -37,6 +38,8 @@ export const LEVEL_TOLERANCE_L = 0.01;
 const GURGLE_SHARE = 0.3;
 /** Litres under which water on the floor is a splash. */
 export const SPLASH_L = 0.1;
+/** Times closer than this are the same, s. */
+const SAME_S = 1e-6;
 /** Masses are never divided by less, kg. */
 const LEAST_KG = 1e-9;
 
@@ -120,14 +123,23 @@ export function loseWater(twin: Twin, system: number, body: number, litres: numb
     const part = bodies[source + column] * share;
     bodies[source + column] -= part;
     books?.moved(system, column, -part);
-    if (column === MASS && toFloor) wetFloor(twin, body, part / kgPerL(twin, body));
+    if (column === MASS && toFloor) wetFloor(twin, body, part / kgPerL(twin, body), timeS(twin));
   }
 }
 
-/** Water on the floor of the room in which a body stands; leak sensors are read as soon as it is more than a splash. */
-export function wetFloor(twin: Twin, body: number, litres: number): void {
-  const at = twin.model.roomOfBody[body] * ROOM_COLUMNS + ROOM_FLOOR;
-  const wasDry = twin.rooms[at] < SPLASH_L;
-  twin.rooms[at] += litres;
-  if (wasDry && twin.rooms[at] >= SPLASH_L) lookSoon(twin);
+/** Water on the floor of the room in which a body stands by `atS`; leak sensors are read as soon as it is more than a splash. */
+export function wetFloor(twin: Twin, body: number, litres: number, atS: number): void {
+  const room = twin.model.roomOfBody[body];
+  const at = room * ROOM_COLUMNS;
+  const wasDry = twin.rooms[at + ROOM_FLOOR] < SPLASH_L;
+  twin.rooms[at + ROOM_FLOOR] += litres;
+  if (!wasDry || twin.rooms[at + ROOM_FLOOR] < SPLASH_L) return;
+  twin.rooms[at + ROOM_WET] = atS;
+  lookAtFloor(twin, room, atS);
+}
+
+/** Whether a sensor on the floor of a room is wet. An island may have wetted the floor already at a time to come. */
+export function isFloorWet(twin: Twin, room: number): boolean {
+  const at = room * ROOM_COLUMNS;
+  return twin.rooms[at + ROOM_FLOOR] >= SPLASH_L && twin.rooms[at + ROOM_WET] <= timeS(twin) + SAME_S;
 }

@@ -10,6 +10,7 @@ export {
   BODY_COLUMNS,
   CA,
   CARBON,
+  DEVICE_COLUMNS,
   DIC,
   ORGANIC,
   TA,
@@ -33,6 +34,7 @@ export {
   resetCircuit,
   startBattery,
 } from "./power.ts";
+export { RoomGains } from "./room-gains.ts";
 export { fillStores, refillStore, roundRooms, startTwin, topUp, warmTo } from "./start.ts";
 export {
   createTwin,

@@ -20,7 +20,7 @@ import {
 import { precipitate, updateHydrogen } from "./precipitation.ts";
 import { addSources, CARBON_GAS_PER_H, STIFF, solveReactions, stiffness } from "./reactions.ts";
 import { GAMMA, makeStages, rosenbrockStep, type Stages, type StiffProblem } from "./rosenbrock.ts";
-import { SLOW, SLOW_COLUMNS, type Twin } from "./state.ts";
+import { SLOW, SLOW_COLUMNS, type Twin, timeS } from "./state.ts";
 import { drawFromStores } from "./stores.ts";
 
 /** Seconds in half an hour. */
@@ -185,7 +185,9 @@ function wetFloors(twin: Twin, system: SystemModel, hours: number): void {
   const { floorKgH } = flows[system.index];
   for (let local = 0; local < system.waters.length; local++) {
     const body = system.waters[local];
-    if (floorKgH[local] > 0) wetFloor(twin, body, (floorKgH[local] * hours) / slow[body * SLOW_COLUMNS + SLOW.kgPerL]);
+    if (floorKgH[local] <= 0) continue;
+    const litres = (floorKgH[local] * hours) / slow[body * SLOW_COLUMNS + SLOW.kgPerL];
+    wetFloor(twin, body, litres, timeS(twin) + 3600 * hours);
   }
 }
 

@@ -12,7 +12,7 @@ import {
   SENSOR_COLUMNS,
 } from "./columns.ts";
 
-/** First place of each region; `rules` has one for each hub. */
+/** First place of each region; `rules` has one for each looker. */
 export interface Layout {
   readonly clock: number;
   readonly bodies: number;
@@ -22,7 +22,8 @@ export interface Layout {
   readonly batteries: number;
   readonly circuits: number;
   readonly flows: number;
-  readonly hubs: number;
+  readonly looks: number;
+  readonly switchAll: number;
   readonly harm: number;
   readonly dark: number;
   readonly levers: number;
@@ -30,7 +31,15 @@ export interface Layout {
   readonly size: number;
 }
 
-export function layOut(site: Site, groups: number, levers: number, ruleSizes: readonly number[]): Layout {
+export interface Counts {
+  readonly groups: number;
+  readonly levers: number;
+  readonly islands: number;
+  /** Size of the state of each looker's rules. */
+  readonly rules: readonly number[];
+}
+
+export function layOut(site: Site, { groups, levers, islands, rules }: Counts): Layout {
   let next = 0;
   const take = (count: number) => {
     const start = next;
@@ -46,11 +55,12 @@ export function layOut(site: Site, groups: number, levers: number, ruleSizes: re
     batteries: take(site.batteries.length * BATTERY_COLUMNS),
     circuits: take(site.circuits.length),
     flows: take(site.flows.length * FLOW_COLUMNS),
-    hubs: take(site.hubs.length * HUB_COLUMNS),
+    looks: take(rules.length * HUB_COLUMNS),
+    switchAll: take(islands),
     harm: take(groups * STRESSORS.length),
     dark: take(site.bodies.length),
     levers: take(levers),
-    rules: ruleSizes.map(take),
+    rules: rules.map(take),
     size: next,
   };
 }

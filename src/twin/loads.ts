@@ -1,10 +1,16 @@
 /** What draws on circuits and batteries, and what follows when it is too much. */
+
+import type { Site } from "../site/index.ts";
 import { askLever } from "./asked.ts";
 import { BATTERY_COLUMNS, BATTERY_DROPPED, BATTERY_ENERGY } from "./columns.ts";
+import { placesWhere } from "./compile-power.ts";
 import { deviceLever, isRunning } from "./hydraulics.ts";
 import { AT } from "./levers.ts";
+import type { Island, PowerTables } from "./model.ts";
 import { batteryReady, circuitLive, energyWh, powerMoved } from "./power.ts";
 import { type Twin, timeS } from "./state.ts";
+
+type Under = Pick<PowerTables, "devicesUnder" | "hubsUnder" | "linksUnder">;
 
 /** Power of a hub or a link, W. */
 const HUB_W = 6;
@@ -16,18 +22,49 @@ const CHARGE_PER_H = 0.2;
 /** A step that lands on an empty battery goes this far past it, h. */
 const PAST_EMPTY_H = 1e-6;
 
+/** Circuits that open though nothing leaks if all that hangs on them runs. */
+export function overloadableCircuits({ circuits, devices, mains }: Site, power: Under): Int32Array {
+  const isTooMuch = circuits.map(({ limitA }, circuit) => {
+    const talking = HUB_W * power.hubsUnder[circuit].length + LINK_W * power.linksUnder[circuit].length;
+    return (allW(devices, power.devicesUnder[circuit]) + talking) / mains.volts > limitA * TRIP_SHARE ? 1 : 0;
+  });
+  return placesWhere(isTooMuch, (one) => one > 0);
+}
+
+/** Sets of devices that together could open a circuit, or be too much for the battery that carries them. */
+export function overloadableSets({ batteries, devices }: Site, power: PowerTables): (readonly number[])[] {
+  const { carriedDevices, carriedHubs, carriedLinks } = power;
+  const carried = batteries.flatMap(({ powerW }, battery) => {
+    const talking = HUB_W * carriedHubs[battery].length + LINK_W * carriedLinks[battery].length;
+    return allW(devices, carriedDevices[battery]) + talking > powerW ? [[...carriedDevices[battery]]] : [];
+  });
+  return [...Array.from(power.overloadable, (circuit) => [...power.devicesUnder[circuit]]), ...carried];
+}
+
+function allW(devices: Site["devices"], places: Int32Array): number {
+  return places.reduce((sum, device) => sum + devices[device].powerW, 0);
+}
+
 /** Opens what is overloaded or leaks. */
 export function tripCircuits(twin: Twin): void {
-  const { site } = twin.model;
-  for (let circuit = 0; circuit < site.circuits.length; circuit++) {
-    if (!circuitLive(twin, circuit)) continue;
-    const { limitA, tripsOnLeakMA } = site.circuits[circuit];
-    const watts = circuitLoadW(twin, circuit);
+  tripOverloads(twin);
+  const { circuits } = twin.model.site;
+  for (let circuit = 0; circuit < circuits.length; circuit++) {
+    const { tripsOnLeakMA } = circuits[circuit];
+    if (tripsOnLeakMA === null || !circuitLive(twin, circuit)) continue;
     const leakMA = circuitLeakMA(twin, circuit);
-    if (watts / site.mains.volts > limitA * TRIP_SHARE)
+    if (leakMA > tripsOnLeakMA) open(twin, circuit, `${Math.round(leakMA)} mA leak to earth`);
+  }
+}
+
+/** Opens what is overloaded. */
+export function tripOverloads(twin: Twin): void {
+  const { power, site } = twin.model;
+  for (const circuit of power.overloadable) {
+    if (!circuitLive(twin, circuit)) continue;
+    const watts = circuitLoadW(twin, circuit);
+    if (watts / site.mains.volts > site.circuits[circuit].limitA * TRIP_SHARE)
       open(twin, circuit, `${Math.round(watts)} W is more than it carries`);
-    else if (tripsOnLeakMA !== null && leakMA > tripsOnLeakMA)
-      open(twin, circuit, `${Math.round(leakMA)} mA leak to earth`);
   }
 }
 
@@ -63,11 +100,23 @@ function circuitLeakMA(twin: Twin, circuit: number): number {
 
 /** What a battery carries now, for things whose own circuit is dead, W. */
 function batteryLoadW(twin: Twin, battery: number): number {
+  return runningW(twin, twin.model.power.carriedDevices[battery]) + talkingW(twin, battery);
+}
+
+/** Of these devices, those that run though their own circuit is dead, W. */
+function runningW(twin: Twin, devices: Iterable<number>): number {
   const { power, site } = twin.model;
   let watts = 0;
-  for (const device of power.carriedDevices[battery])
+  for (const device of devices)
     if (isRunning(twin, device) && !circuitLive(twin, power.circuitOfDevice[device]))
       watts += site.devices[device].powerW;
+  return watts;
+}
+
+/** Hubs and links that a battery carries now, W. */
+function talkingW(twin: Twin, battery: number): number {
+  const { power } = twin.model;
+  let watts = 0;
   for (const hub of power.carriedHubs[battery]) if (!circuitLive(twin, power.circuitOfHub[hub])) watts += HUB_W;
   for (const link of power.carriedLinks[battery]) if (!circuitLive(twin, power.circuitOfLink[link])) watts += LINK_W;
   return watts;
@@ -85,27 +134,28 @@ export function dropOverloads(twin: Twin): void {
   }
 }
 
-/** Draws from and charges the batteries over a span; returns true where one ran empty. */
-export function stepBatteries(twin: Twin, hours: number): boolean {
-  let emptied = false;
-  for (let battery = 0; battery < twin.model.site.batteries.length; battery++)
-    if (stepBattery(twin, battery, hours)) emptied = true;
-  return emptied;
+/** What runs in an island draws on the batteries that carry it, over a span that ends at `toS`. */
+export function drawOnBatteries(twin: Twin, { carried }: Island, hours: number, toS: number): void {
+  for (const { battery, devices } of carried) draw(twin, battery, runningW(twin, devices), hours, toS);
 }
 
-/** What hangs on it draws on it; while its own circuit lives it charges, and takes over again the next time. */
-function stepBattery(twin: Twin, battery: number, hours: number): boolean {
-  const spec = twin.model.site.batteries[battery];
-  const at = battery * BATTERY_COLUMNS;
-  const loadW = batteryLoadW(twin, battery);
-  if (loadW <= 0 || !batteryReady(twin, battery)) {
-    if (circuitLive(twin, twin.model.power.chargedBy[battery])) charge(twin, battery, hours);
-    return false;
+/** Hubs and links draw on the batteries that carry them, and those that carry nothing charge, over a span that ends at `toS`. */
+export function stepBatteries(twin: Twin, hours: number, toS: number): void {
+  for (let battery = 0; battery < twin.model.site.batteries.length; battery++) {
+    draw(twin, battery, talkingW(twin, battery), hours, toS);
+    const rests = batteryLoadW(twin, battery) <= 0 || !batteryReady(twin, battery);
+    if (rests && circuitLive(twin, twin.model.power.chargedBy[battery])) charge(twin, battery, hours);
   }
-  twin.batteries[at + BATTERY_ENERGY] -= loadW * hours;
-  if (energyWh(twin, battery) > 0) return false;
-  twin.onEvent?.({ tS: timeS(twin) + hours * 3600, kind: "power", part: spec.id, text: `${spec.id} is empty` });
-  return true;
+}
+
+/** Takes so much out of a battery; where it runs empty, what it carried has to be looked at. */
+function draw(twin: Twin, battery: number, watts: number, hours: number, toS: number): void {
+  if (watts <= 0 || !batteryReady(twin, battery)) return;
+  twin.batteries[battery * BATTERY_COLUMNS + BATTERY_ENERGY] -= watts * hours;
+  if (energyWh(twin, battery) > 0) return;
+  const { id } = twin.model.site.batteries[battery];
+  twin.onEvent?.({ tS: toS, kind: "power", part: id, text: `${id} is empty` });
+  powerMoved(twin);
 }
 
 function charge(twin: Twin, battery: number, hours: number): void {

@@ -19,21 +19,30 @@ export function tickAt(nowS: number, everyS: number): number {
 
 /** Every hub looks at once. */
 export function lookNow(twin: Twin): void {
-  for (let at = 0; at < twin.hubs.length; at += HUB_COLUMNS) {
-    twin.hubs[at + HUB_LOOK] = timeS(twin);
-    twin.hubs[at + HUB_MOVED] = timeS(twin);
+  for (let at = 0; at < twin.looks.length; at += HUB_COLUMNS) {
+    twin.looks[at + HUB_LOOK] = timeS(twin);
+    twin.looks[at + HUB_MOVED] = timeS(twin);
   }
 }
 
 /** Something switched in a system, or (-1) anywhere: the hubs that see it look at their next tick. */
 export function lookSoon(twin: Twin, system = -1): void {
-  const { hubs } = twin.model.site;
-  const nowS = timeS(twin);
-  for (let hub = 0; hub < hubs.length; hub++) {
-    if (system >= 0 && !twin.model.sensing.sees[hub][system]) continue;
-    const at = hub * HUB_COLUMNS;
-    const nextTickS = (tickAt(nowS, hubs[hub].readsEveryS) + 1) * hubs[hub].readsEveryS;
-    twin.hubs[at + HUB_LOOK] = Math.min(twin.hubs[at + HUB_LOOK], nextTickS);
-    twin.hubs[at + HUB_MOVED] = nowS;
-  }
+  const { lookers } = twin.model;
+  for (let looker = 0; looker < lookers.length; looker++)
+    if (system < 0 || lookers[looker].sees[system] > 0) lookAfter(twin, looker, timeS(twin));
+}
+
+/** At `atS` water came to lie on the floor of a room: the hubs that feel it look at their next tick. */
+export function lookAtFloor(twin: Twin, room: number, atS: number): void {
+  const { lookers } = twin.model;
+  for (let looker = 0; looker < lookers.length; looker++)
+    if (lookers[looker].seesFloor[room] > 0) lookAfter(twin, looker, atS);
+}
+
+function lookAfter(twin: Twin, looker: number, atS: number): void {
+  const { lookers, site } = twin.model;
+  const everyS = site.hubs[lookers[looker].hub].readsEveryS;
+  const at = looker * HUB_COLUMNS;
+  twin.looks[at + HUB_LOOK] = Math.min(twin.looks[at + HUB_LOOK], (tickAt(atS, everyS) + 1) * everyS);
+  twin.looks[at + HUB_MOVED] = atS;
 }

@@ -131,6 +131,8 @@ export interface PowerTables {
   readonly batteryOfDevice: Int32Array;
   readonly batteryOfHub: Int32Array;
   readonly batteryOfLink: Int32Array;
+  /** Circuits that could open though nothing leaks. */
+  readonly overloadable: Int32Array;
   /** Circuit that charges each battery. */
   readonly chargedBy: Int32Array;
   /** What hangs on each circuit or on one below it; a circuit lies under itself. */
@@ -154,10 +156,34 @@ export interface SensorTables {
   readonly isYesOrNo: Uint8Array;
   /** Least speed at which its quantity is taken to be able to move, units per hour; 0 where it jumps. */
   readonly leastSpeedPerH: Float64Array;
-  /** Sensors of each hub. */
-  readonly ofHub: readonly Int32Array[];
-  /** By hub and system: 1 where a sensor of the hub may show what switches there. */
-  readonly sees: readonly Uint8Array[];
+}
+
+/** Systems that go through time in step with one another, and in step with no others until the next mark. */
+export interface Island {
+  readonly index: number;
+  readonly systems: readonly SystemModel[];
+  /** Places among the lookers of the site. */
+  readonly lookers: readonly number[];
+  /** Fills that may run only so long. */
+  readonly limitedFills: readonly { readonly device: number; readonly longestRunS: number }[];
+  /** Its devices that hang on a battery, by battery. */
+  readonly carried: readonly { readonly battery: number; readonly devices: readonly number[] }[];
+  /** Devices that have a timer. */
+  readonly timers: readonly number[];
+}
+
+/** What a hub does for one island: the sensors that it reads, the rules that it runs, the devices that it switches, by their places. */
+export interface Looker {
+  readonly hub: number;
+  readonly island: number;
+  readonly sensors: readonly number[];
+  readonly rules: readonly number[];
+  readonly table: RuleTable;
+  readonly devices: readonly number[];
+  /** By system: 1 where a sensor may show what switches there. */
+  readonly sees: Uint8Array;
+  /** By room: 1 where a sensor feels water on the floor. */
+  readonly seesFloor: Uint8Array;
 }
 
 export interface Model {
@@ -173,11 +199,10 @@ export interface Model {
   readonly groups: readonly GroupModel[];
   readonly life: readonly BodyLife[];
   readonly levers: LeverTable;
-  /** Rules of each hub. */
-  readonly rules: readonly RuleTable[];
-  /** Place among all rules of each hub's rules. */
-  readonly rulesOfHub: readonly (readonly number[])[];
-  readonly devicesOfHub: readonly Int32Array[];
+  /** The last is the house, which has no systems. */
+  readonly islands: readonly Island[];
+  readonly islandOfSystem: Int32Array;
+  readonly lookers: readonly Looker[];
   readonly power: PowerTables;
   readonly sensing: SensorTables;
   /** Place of a body among the waters of its system; -1 for stores. */
@@ -193,8 +218,6 @@ export interface Model {
   readonly hubOfDevice: Int32Array;
   /** Pumped way that a device drives, or null. */
   readonly pumpOfDevice: readonly (PumpEdge | null)[];
-  /** Fills that may run only so long. */
-  readonly limitedFills: readonly { readonly device: number; readonly longestRunS: number }[];
   /** Offsets into the flat state. */
   readonly layout: Layout;
 }

@@ -15,41 +15,35 @@ const CALM_TIMES = 16;
 /** The line of the sensor that is being thought about. */
 const outlook = new Outlook();
 
-/** Sets the next time at which this hub's rules could decide anything new. */
-export function planNextLook(twin: Twin, hub: number, minute: number, day: number): void {
-  const at = hub * HUB_COLUMNS;
-  const table = twin.model.rules[hub];
+/** Sets the next time at which the rules of a hub for one island could decide anything new. */
+export function planNextLook(twin: Twin, looker: number, minute: number, day: number): void {
+  const at = looker * HUB_COLUMNS;
+  const { hub, table } = twin.model.lookers[looker];
   const nowS = timeS(twin);
   const everyS = twin.model.site.hubs[hub].readsEveryS;
-  const timedS = timedChangeS(twin, hub, minute, day) - nowS;
-  const calmS = Math.max(everyS, CALM_TIMES * (nowS - twin.hubs[at + HUB_MOVED]));
-  const mostS = seesWater(twin, hub) ? Math.min(nextMarkS(nowS) - nowS, calmS, timedS) : timedS;
+  const timedS = timedChangeS(twin, looker, minute, day) - nowS;
+  const calmS = Math.max(everyS, CALM_TIMES * (nowS - twin.looks[at + HUB_MOVED]));
+  const mostS = Math.min(nextMarkS(nowS) - nowS, calmS, timedS);
   const nowTick = tickAt(nowS, everyS);
   let ticks = Math.max(1, Math.ceil(mostS / everyS - 1e-9));
   for (let rule = 0; rule < table.rules.length && ticks > 1; rule++) {
-    const active = isActive(table, twin.ruleStates[hub], rule);
+    const active = isActive(table, twin.ruleStates[looker], rule);
     const hasUntil = table.firstTerm[2 * rule + 2] > table.firstTerm[2 * rule + 1];
     if (!active || !hasUntil || table.holdS[2 * rule] > 0)
-      ticks = ticksToChange(twin, hub, 2 * rule, { nowTick, everyS }, ticks);
-    if (active && hasUntil) ticks = ticksToChange(twin, hub, 2 * rule + 1, { nowTick, everyS }, ticks);
+      ticks = ticksToChange(twin, looker, 2 * rule, { nowTick, everyS }, ticks);
+    if (active && hasUntil) ticks = ticksToChange(twin, looker, 2 * rule + 1, { nowTick, everyS }, ticks);
   }
-  twin.hubs[at + HUB_LOOK] = (nowTick + ticks) * everyS;
-}
-
-/** False where all sensors of a hub look at systems that are not simulated. */
-function seesWater(twin: Twin, hub: number): boolean {
-  const { ofHub, systemOf } = twin.model.sensing;
-  for (const sensor of ofHub[hub]) if (systemOf[sensor] < 0 || twin.active[systemOf[sensor]] > 0) return true;
-  return false;
+  twin.looks[at + HUB_LOOK] = (nowTick + ticks) * everyS;
 }
 
 /** A sensor that speaks at every look need not be waited for. */
-function timedChangeS(twin: Twin, hub: number, minute: number, day: number): number {
-  const { sensing, site, rules } = twin.model;
-  const { readings, heard } = twin.scratch.hubs[hub];
-  for (const sensor of sensing.ofHub[hub])
+function timedChangeS(twin: Twin, looker: number, minute: number, day: number): number {
+  const { lookers, site } = twin.model;
+  const { sensors, table } = lookers[looker];
+  const { readings, heard } = twin.scratch.views[looker];
+  for (const sensor of sensors)
     if (!Number.isNaN(readings[sensor]) && site.sensors[sensor].everyH === 0) heard[sensor] = Number.POSITIVE_INFINITY;
-  return nextTimedChangeS(rules[hub], twin.ruleStates[hub], timeS(twin), minute, day, heard);
+  return nextTimedChangeS(table, twin.ruleStates[looker], timeS(twin), minute, day, heard);
 }
 
 interface Ticks {
@@ -58,9 +52,9 @@ interface Ticks {
 }
 
 /** First coming tick, up to `most`, at which a term of a condition would change. */
-function ticksToChange(twin: Twin, hub: number, condition: number, times: Ticks, most: number): number {
-  const table = twin.model.rules[hub];
-  const { readings } = twin.scratch.hubs[hub];
+function ticksToChange(twin: Twin, looker: number, condition: number, times: Ticks, most: number): number {
+  const { table } = twin.model.lookers[looker];
+  const { readings } = twin.scratch.views[looker];
   let ticks = most;
   for (let term = table.firstTerm[condition]; term < table.firstTerm[condition + 1]; term++)
     if (table.operator[term] <= OUTSIDE && !Number.isNaN(readings[table.sensor[term]]))

@@ -3,6 +3,7 @@ import { askLever } from "./asked.ts";
 import { DEVICE_COLUMNS, DEVICE_LATCH, DEVICE_LOCKED, DEVICE_STARTED } from "./columns.ts";
 import { deviceLever, isRunning, volumeL } from "./hydraulics.ts";
 import { AT } from "./levers.ts";
+import type { Island } from "./model.ts";
 import { type Twin, timeS } from "./state.ts";
 import { temperatureC } from "./water-values.ts";
 
@@ -98,10 +99,10 @@ function hasRunTooLong(twin: Twin, device: number, { longestRunS }: Float): bool
   return ranS >= longestRunS - TIME_TOLERANCE_S;
 }
 
-/** Time at which a running fill reaches its own limit, s; Infinity where none runs. */
-export function nextRunLimitS(twin: Twin): number {
+/** Time at which a running fill of an island reaches its own limit, s; Infinity where none runs. */
+export function nextRunLimitS(twin: Twin, { limitedFills }: Island): number {
   let next = Number.POSITIVE_INFINITY;
-  for (const { device, longestRunS } of twin.model.limitedFills) {
+  for (const { device, longestRunS } of limitedFills) {
     if (!isRunning(twin, device) || deviceLever(twin, device, AT.device.runLimit) > 0) continue;
     next = Math.min(next, twin.devices[device * DEVICE_COLUMNS + DEVICE_STARTED] + longestRunS);
   }

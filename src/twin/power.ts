@@ -2,14 +2,7 @@
  * Power: which circuits live, and what feeds each thing. Looked at whenever something switches.
  */
 import { askLever } from "./asked.ts";
-import {
-  BATTERY_COLUMNS,
-  BATTERY_DROPPED,
-  BATTERY_ENERGY,
-  BATTERY_STARTED,
-  CLOCK_LOAD_MOVED,
-  CLOCK_SWITCH_ALL,
-} from "./columns.ts";
+import { BATTERY_COLUMNS, BATTERY_DROPPED, BATTERY_ENERGY, BATTERY_STARTED, CLOCK_LOAD_MOVED } from "./columns.ts";
 import { AT } from "./levers.ts";
 import { mustFind } from "./must-find.ts";
 import type { Twin } from "./state.ts";
@@ -46,7 +39,7 @@ function isFed(twin: Twin, circuit: number): boolean {
 export function powerMoved(twin: Twin): void {
   twin.scratch.next.powerMoved = true;
   twin.clocks[CLOCK_LOAD_MOVED] = 1;
-  twin.clocks[CLOCK_SWITCH_ALL] = 1;
+  twin.switchAll.fill(1);
 }
 
 /** A battery or generator that could carry its load now; battery -1 cannot. */

@@ -78,10 +78,8 @@ export class Outlook {
   }
 }
 
-/** Its water is not simulated, or it shows the same whatever the water. */
+/** It shows the same whatever the water. */
 function keepsStill(twin: Twin, sensor: number): boolean {
-  const system = twin.model.sensing.systemOf[sensor];
-  if (system >= 0 && twin.active[system] === 0) return true;
   const base = twin.model.levers.base.sensor[sensor];
   return !Number.isNaN(twin.levers[base + AT.sensor.fixed]) || twin.levers[base + AT.sensor.frozen] > 0;
 }

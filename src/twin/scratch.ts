@@ -7,6 +7,7 @@ import { makeRuleOutput, type RuleOutput } from "../rules/index.ts";
 import { CARBONATE_SIZE } from "../science/index.ts";
 import { BODY_COLUMNS, MASS, ROOM_COLUMNS, TRANSPORTED } from "./columns.ts";
 import { type Model, mostWaters, type SystemModel } from "./model.ts";
+import type { Edges } from "./timer-edges.ts";
 
 /** Columns of the per-body slow quantities, worked out once a step. */
 export const SLOW = {
@@ -50,18 +51,16 @@ export interface StepSpace {
   readonly undo: Float64Array;
 }
 
-/** Places and marks that follow from the state. */
+/** Marks that follow from the state. */
 export interface Pending {
-  /** Place of the next timer edge. */
-  edge: number;
   /** Which circuits live has to be worked out anew. */
   powerMoved: boolean;
   /** Steps taken since the twin was made, for benchmarks. */
   steps: number;
 }
 
-/** What a hub sees at a look, by sensor of the site; of those that are not its own it hears nothing. */
-export interface HubView {
+/** What a looker sees, by sensor of the site; of those that are not its own it hears nothing. */
+export interface View {
   readonly readings: Float64Array;
   readonly heard: Float64Array;
   readonly output: RuleOutput;
@@ -97,18 +96,23 @@ export interface Scratch {
   /** What each device carries, L/h. */
   readonly deviceFlow: Float64Array;
   readonly circuitLive: Uint8Array;
-  readonly hubs: readonly HubView[];
+  /** By looker. */
+  readonly views: readonly View[];
   readonly sensorStream: Int32Array;
+  /** What each system gives to each room: W and kg/h, by system and room. */
   readonly roomHeatW: Float64Array;
   readonly roomVapourKgH: Float64Array;
   /** Air of each room as last seen: degrees C, kg/kg, and the relative humidity that follows. */
   readonly roomAir: Float64Array;
-  /** Times at which a timer turns something. */
-  readonly timerEdges: Float64Array;
+  /** Times at which a timer turns something, by island, and the place of the next of them. */
+  readonly timerEdges: readonly Float64Array[];
+  readonly edge: Int32Array;
+  /** Times at which something changes in a room. */
+  readonly roomEdges: Float64Array;
   readonly next: Pending;
 }
 
-export function makeScratch(model: Model, timerEdges: Float64Array): Scratch {
+export function makeScratch(model: Model, edges: Edges): Scratch {
   const { site } = model;
   return {
     slow: new Float64Array(site.bodies.length * SLOW_COLUMNS).fill(Number.NaN),
@@ -122,18 +126,19 @@ export function makeScratch(model: Model, timerEdges: Float64Array): Scratch {
     netKgH: new Float64Array(site.bodies.length),
     deviceFlow: new Float64Array(site.devices.length),
     circuitLive: new Uint8Array(site.circuits.length),
-    hubs: model.rules.map((table) => ({
+    views: model.lookers.map(({ table }) => ({
       readings: new Float64Array(site.sensors.length).fill(Number.NaN),
       heard: new Float64Array(site.sensors.length).fill(Number.POSITIVE_INFINITY),
       output: makeRuleOutput(table),
     })),
     sensorStream: Int32Array.from(site.sensors, (sensor) => hashText(sensor.id) | 0),
-    roomHeatW: new Float64Array(site.rooms.length),
-    roomVapourKgH: new Float64Array(site.rooms.length),
+    roomHeatW: new Float64Array(model.systems.length * site.rooms.length),
+    roomVapourKgH: new Float64Array(model.systems.length * site.rooms.length),
     roomAir: new Float64Array(site.rooms.length * 3).fill(Number.NaN),
-    timerEdges,
+    timerEdges: edges.timers,
+    edge: new Int32Array(edges.timers.length),
+    roomEdges: edges.rooms,
     next: {
-      edge: 0,
       powerMoved: true,
       steps: 0,
     },

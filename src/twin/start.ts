@@ -16,7 +16,6 @@ import {
   CARBON,
   CLOCK_NOW,
   CLOCK_ROOMS,
-  CLOCK_SWITCHED,
   DEVICE_COLUMNS,
   DEVICE_COMMAND,
   DEVICE_HELD,
@@ -93,7 +92,6 @@ export function startTwin(twin: Twin, fromS: number): void {
     twin.sensors[at + SENSOR_HEARD] = fromS;
   }
   fillBatteries(twin);
-  twin.clocks[CLOCK_SWITCHED] = fromS;
   forget(twin);
   powerMoved(twin);
   lookNow(twin);

@@ -9,8 +9,9 @@ import type { Books } from "./books.ts";
 import { CLOCK_NOW } from "./columns.ts";
 import { leverKey } from "./levers.ts";
 import type { Model } from "./model.ts";
+import type { RoomGains } from "./room-gains.ts";
 import { makeScratch, type Scratch } from "./scratch.ts";
-import { timerEdges } from "./timer-edges.ts";
+import { edgesOf } from "./timer-edges.ts";
 
 export { SLOW, SLOW_COLUMNS } from "./scratch.ts";
 
@@ -41,7 +42,10 @@ export interface Twin {
   readonly batteries: Float64Array;
   readonly circuits: Float64Array;
   readonly flows: Float64Array;
-  readonly hubs: Float64Array;
+  /** When each looker looks, by looker. */
+  readonly looks: Float64Array;
+  /** By island: 1 where any device may have to switch. */
+  readonly switchAll: Float64Array;
   readonly harm: Float64Array;
   /** Hours of darkness of each body so far. */
   readonly dark: Float64Array;
@@ -54,6 +58,10 @@ export interface Twin {
   readonly asked: Uint8Array;
   /** Called for everything worth telling; null while nobody listens. */
   onEvent: ((event: TwinEvent) => void) | null;
+  /** Where to note what the systems give to the rooms; null while nobody wants to know. */
+  gains: RoomGains | null;
+  /** What the systems that are not simulated give to the rooms; null: what they gave at the last restore. */
+  elsewhere: RoomGains | null;
   /** Books of what crosses the border of the systems; null while nobody keeps them. */
   books: Books | null;
 }
@@ -84,16 +92,19 @@ export function createTwin(model: Model, clock: LocalClock, options: TwinOptions
     sensors: state.subarray(layout.sensors, layout.batteries),
     batteries: state.subarray(layout.batteries, layout.circuits),
     circuits: state.subarray(layout.circuits, layout.flows),
-    flows: state.subarray(layout.flows, layout.hubs),
-    hubs: state.subarray(layout.hubs, layout.harm),
+    flows: state.subarray(layout.flows, layout.looks),
+    looks: state.subarray(layout.looks, layout.switchAll),
+    switchAll: state.subarray(layout.switchAll, layout.harm),
     harm: state.subarray(layout.harm, layout.dark),
     dark: state.subarray(layout.dark, layout.levers),
     levers: state.subarray(layout.levers, layout.levers + model.levers.neutral.length),
-    ruleStates: layout.rules.map((start, hub) => state.subarray(start, layout.rules[hub + 1] ?? layout.size)),
+    ruleStates: layout.rules.map((start, looker) => state.subarray(start, layout.rules[looker + 1] ?? layout.size)),
     active: new Uint8Array(model.systems.length).fill(1),
-    scratch: makeScratch(model, timerEdges(model.site, clock, options.fromS, options.toS)),
+    scratch: makeScratch(model, edgesOf(model, clock, options.fromS, options.toS)),
     asked: new Uint8Array(model.levers.neutral.length),
     onEvent: null,
+    gains: null,
+    elsewhere: null,
     books: null,
   };
 }
@@ -122,11 +133,22 @@ export function restore(twin: Twin, saved: Float64Array): void {
 
 /** The scratch space knows nothing of the water and the power any more: after a start or a restore. */
 export function forget(twin: Twin): void {
-  const { slow, next, timerEdges: edges } = twin.scratch;
+  const { slow, next, timerEdges, edge } = twin.scratch;
   slow.fill(Number.NaN);
   next.powerMoved = true;
-  next.edge = 0;
-  while (next.edge < edges.length && edges[next.edge] < timeS(twin) - EDGE_GRACE_S) next.edge++;
+  for (const [island, edges] of timerEdges.entries()) edge[island] = firstAfter(edges, timeS(twin) - EDGE_GRACE_S);
+}
+
+/** Place of the first of ascending moments after `tS`; their number where none is. */
+export function firstAfter(moments: Float64Array, tS: number): number {
+  let low = 0;
+  let high = moments.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (moments[middle] > tS) high = middle;
+    else low = middle + 1;
+  }
+  return low;
 }
 
 /** Steps of single systems that the twin has taken since it was made. */

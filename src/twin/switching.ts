@@ -22,15 +22,10 @@ import { type Twin, timeS } from "./state.ts";
 /** What does not start while the voltage sags. */
 const MOTORS = new Set(["return-pump", "wave-pump", "skimmer", "top-off", "air-pump"]);
 
-/** Puts the devices of the active systems in their state: all, or only those that switch by themselves. True where anything changed. */
-export function switchDevices(twin: Twin, all: boolean): boolean {
-  let changed = false;
-  for (const system of twin.model.systems)
-    if (twin.active[system.index] > 0 && switchSystem(twin, system, all)) changed = true;
-  return changed;
-}
-
-/** The same for one system; the hubs that see it look soon. */
+/**
+ * Puts the devices of a system in their state: all, or only those that switch by themselves. True where anything changed; the hubs
+ * that see it look soon.
+ */
 export function switchSystem(twin: Twin, system: SystemModel, all: boolean): boolean {
   let changed = false;
   for (const device of all ? system.devices : system.ownSwitches) if (switchDevice(twin, device)) changed = true;

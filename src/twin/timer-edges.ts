@@ -1,14 +1,30 @@
 /** The moments at which any timer of a site turns something. */
-import { type LocalClock, nextWindowChange } from "../foundation/index.ts";
-import type { Site } from "../site/index.ts";
+import { type LocalClock, nextWindowChange, type WallWindow } from "../foundation/index.ts";
+import type { Model } from "./model.ts";
 
-/** All times at which a timer of the site turns something, ascending, from one time to another, s. Worked out once a run. */
-export function timerEdges(site: Site, clock: LocalClock, fromS: number, toS: number): Float64Array {
+/** Moments from one time to another, ascending, s. Worked out once a run. */
+export interface Edges {
+  /** By island: when a timer of one of its devices turns. */
+  readonly timers: readonly Float64Array[];
+  /** When people come to a room or leave it, or its heating is set back or up. */
+  readonly rooms: Float64Array;
+}
+
+export function edgesOf({ site, islands }: Model, clock: LocalClock, fromS: number, toS: number): Edges {
+  const of = (windows: readonly (readonly WallWindow[])[]) => changes(windows, clock, fromS, toS);
+  return {
+    timers: islands.map(({ timers }) => of(timers.map((device) => site.devices[device].schedule))),
+    rooms: of(site.rooms.flatMap(({ setBack, occupied }) => [setBack?.during ?? [], occupied])),
+  };
+}
+
+function changes(
+  windows: readonly (readonly WallWindow[])[],
+  clock: LocalClock,
+  fromS: number,
+  toS: number,
+): Float64Array {
   const edges = new Set<number>();
-  const windows = [
-    ...site.devices.map((device) => device.schedule),
-    ...site.rooms.map((room) => room.setBack?.during ?? []),
-  ];
   for (const schedule of windows) {
     if (schedule.length === 0) continue;
     let next = nextWindowChange(schedule, clock, fromS);

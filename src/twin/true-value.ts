@@ -1,8 +1,8 @@
 /** The true value at a sensor's place, before the sensor has its say. */
 import { phNbs } from "../science/index.ts";
 import type { Sensor } from "../site/index.ts";
-import { ROOM_AIR_C, ROOM_CO2, ROOM_COLUMNS, ROOM_FLOOR } from "./columns.ts";
-import { deviceLever, isRunning, outputOf, pumpFlow, SPLASH_L, volumeL } from "./hydraulics.ts";
+import { ROOM_AIR_C, ROOM_CO2, ROOM_COLUMNS } from "./columns.ts";
+import { deviceLever, isFloorWet, isRunning, outputOf, pumpFlow, volumeL } from "./hydraulics.ts";
 import { AT } from "./levers.ts";
 import { circuitLoadW } from "./loads.ts";
 import { circuitLive } from "./power.ts";
@@ -61,7 +61,7 @@ function parAt(twin: Twin, body: number): number {
 
 function roomValue(twin: Twin, room: number, spec: Sensor): number {
   const at = room * ROOM_COLUMNS;
-  if (spec.measures === "leak") return twin.rooms[at + ROOM_FLOOR] >= SPLASH_L ? 1 : 0;
+  if (spec.measures === "leak") return isFloorWet(twin, room) ? 1 : 0;
   if (spec.measures === "air-co2") return twin.rooms[at + ROOM_CO2];
   return twin.rooms[at + ROOM_AIR_C];
 }
