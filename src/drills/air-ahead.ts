@@ -1,4 +1,5 @@
 /** How the air of the rooms goes on in normal life: seasons, and weekends on which a building is let cool. */
+import { AIR_COLUMNS } from "../twin/index.ts";
 import type { NormalCourse } from "./normal-course.ts";
 
 const DAY_S = 86_400;
@@ -17,12 +18,13 @@ export function airAhead(normal: NormalCourse, grid: Float64Array, room: number,
   return { down: Math.min(0, ahead.least - last.least), up: Math.max(0, ahead.most - last.most) };
 }
 
-function rangeOf({ airC, rooms }: NormalCourse, room: number, from: number, to: number) {
+function rangeOf({ air, airProbes }: NormalCourse, room: number, from: number, to: number) {
   let least = Number.POSITIVE_INFINITY;
   let most = Number.NEGATIVE_INFINITY;
   for (let place = from; place <= to; place++) {
-    least = Math.min(least, airC[place * rooms + room]);
-    most = Math.max(most, airC[place * rooms + room]);
+    const airC = air[place * airProbes.length + AIR_COLUMNS * room];
+    least = Math.min(least, airC);
+    most = Math.max(most, airC);
   }
   return { least, most };
 }

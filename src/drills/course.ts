@@ -3,6 +3,7 @@
  * start near its moment.
  */
 import { advance, forgetAsked, type HarmWhat, leversAsked, restore, type TwinEvent, timeS } from "../twin/index.ts";
+import { neighboursFeel } from "./air-shift.ts";
 import { type Acted, CourseRecord, type Kept, type Sighting } from "./course-record.ts";
 import { EarlyStop } from "./early-stop.ts";
 import { type Ending, endItself, endingsOf } from "./endings.ts";
@@ -26,6 +27,8 @@ export interface Course {
   readonly sightings: readonly Sighting[];
   /** Water that the fault brought to the floor, L. */
   readonly floorL: number;
+  /** Systems that were not simulated would have felt the air. */
+  readonly isFelt: boolean;
   /** Marks of the resting levers that were asked for, in the course and in attempts before the act. */
   readonly asked: Uint8Array;
 }
@@ -41,6 +44,8 @@ export interface CourseLimits {
   readonly onEvent?: (event: TwinEvent) => void;
   /** Called at every moment of the drill's grid, and of `between`, s. */
   readonly onGrid?: (tS: number) => void;
+  /** Stop as soon as systems that are not simulated would feel the air. */
+  readonly untilFelt?: boolean;
   /** Further moments to stop at, ascending, s. */
   readonly between?: Float64Array;
 }
@@ -50,13 +55,15 @@ export function runCourse(setting: Setting, faults: readonly Fault[], scene: Sce
   const record = new CourseRecord(setting, faults, scene);
   const stop = limits.early ? new EarlyStop(record) : null;
   begin(record, limits);
+  let isFelt = false;
   const endings = endingsOf(faults);
   for (let place = 1; place < grid.length; place++) {
     liveTo(setting, endings, limits, grid[place - 1], grid[place]);
     record.messenger.deliver(grid[place]);
     limits.onGrid?.(grid[place]);
     record.look(place);
-    if (stop?.isDue(place)) break;
+    isFelt = limits.untilFelt === true && neighboursFeel(setting, place);
+    if (isFelt || stop?.isDue(place)) break;
   }
   twin.onEvent = null;
   return {
@@ -70,6 +77,7 @@ export function runCourse(setting: Setting, faults: readonly Fault[], scene: Sce
     acted: record.acted,
     sightings: record.sightings,
     floorL: spilledL(setting),
+    isFelt,
     asked: leversAsked(twin),
   };
 }

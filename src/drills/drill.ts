@@ -2,13 +2,17 @@
  * One drill: a fault (or two) from a given moment in given circumstances, first with rules but nobody, then with the
  * people, and what is to be said of it.
  */
+import type { Circumstance } from "../site/index.ts";
+import { hasNeighbours } from "./air-shift.ts";
 import { Attempts } from "./attempts.ts";
 import { type Course, runCourse } from "./course.ts";
 import { leversPulled } from "./faults/bench.ts";
 import type { Fault } from "./faults/fault.ts";
 import { type Help, helpFor } from "./help.ts";
 import type { Scene } from "./people.ts";
+import { reachOf, withRoommates } from "./reach.ts";
 import type { Setting } from "./setting.ts";
+import type { Stage } from "./stage.ts";
 import type { DrillResult } from "./types.ts";
 import { verdictOf } from "./verdict.ts";
 
@@ -45,6 +49,26 @@ export function runDrill(setting: Setting, faults: readonly Fault[]): DrillResul
 
 export function judge(setting: Setting, faults: readonly Fault[]): Judged {
   return judgeRun(setting, faults, true);
+}
+
+/** Faults as they were judged, and in which setting. */
+export interface InReach extends Judged {
+  readonly setting: Setting;
+}
+
+/** Judges faults in the systems that they reach, and where others would feel the air that they warm or wet, with those. */
+export function judgeInReach(
+  stage: Stage,
+  faults: readonly Fault[],
+  circumstance: Circumstance,
+  days = circumstance.horizonDays,
+): InReach {
+  const near = stage.setting(circumstance, reachOf(stage.model, faults), days);
+  const scene = sceneOf(near, faults);
+  const course = runCourse(near, faults, scene, { early: true, untilFelt: hasNeighbours(near) });
+  if (!course.isFelt) return { setting: near, ...judgeCourse(near, course, scene, new Attempts(near, course)) };
+  const wide = stage.setting(circumstance, withRoommates(stage.model, near.systems), days);
+  return { setting: wide, ...judge(wide, faults) };
 }
 
 /** The same, with a course that does not stop early: what everything else is held against. */

@@ -7,12 +7,13 @@ import {
   isHarmed,
   leversAsked,
   type Model,
+  type Probe,
   RoomGains,
   restore,
+  roomProbes,
   snapshot,
   type Twin,
   type TwinEvent,
-  truthProbes,
   worstHarm,
 } from "../twin/index.ts";
 import { type SignColumn, signColumns } from "./sign-columns.ts";
@@ -25,9 +26,9 @@ export interface NormalCourse {
   /** Value of each column at each place of the grid, row by row. */
   readonly signs: Float64Array;
   readonly columns: readonly SignColumn[];
-  /** Air of each of the site's rooms at each place of the grid, degrees C, row by row. */
-  readonly airC: Float64Array;
-  readonly rooms: number;
+  /** Air at each place of the grid, row by row: of each of the site's rooms degrees C, percent of humidity, ppm of carbon dioxide. */
+  readonly air: Float64Array;
+  readonly airProbes: readonly Probe[];
   /** Rules that start or give notice in normal life. */
   readonly routine: ReadonlySet<string>;
   readonly notices: readonly TwinEvent[];
@@ -71,8 +72,8 @@ export function liveNormally(twin: Twin, start: Float64Array, grid: Float64Array
     if (event.kind === "stand-in") standIns.add(event.part);
   };
   const signs = new Float64Array(grid.length * columns.length);
-  const air = truthProbes(model).filter(({ name }) => name.endsWith(".air_c"));
-  const airC = new Float64Array(grid.length * air.length);
+  const airProbes = roomProbes(model);
+  const air = new Float64Array(grid.length * airProbes.length);
   const days: Float64Array[] = [];
   const harms: NormalLife["harms"] = model.systems.map(() => ({
     times: { early: Number.POSITIVE_INFINITY, likely: Number.POSITIVE_INFINITY, late: Number.POSITIVE_INFINITY },
@@ -82,7 +83,7 @@ export function liveNormally(twin: Twin, start: Float64Array, grid: Float64Array
     advance(twin, tS);
     for (let index = 0; index < columns.length; index++)
       signs[place * columns.length + index] = columns[index].read(twin);
-    for (let room = 0; room < air.length; room++) airC[place * air.length + room] = air[room].read(twin);
+    for (const [probe, { read }] of airProbes.entries()) air[place * airProbes.length + probe] = read(twin);
     if (tS % DAY_S === 0) days.push(snapshot(twin));
     for (const [system, harm] of harms.entries()) noteHarm(twin, system, harm, tS);
   }
@@ -91,8 +92,8 @@ export function liveNormally(twin: Twin, start: Float64Array, grid: Float64Array
   return {
     signs,
     columns,
-    airC,
-    rooms: air.length,
+    air,
+    airProbes,
     routine,
     notices,
     days,

@@ -3,7 +3,7 @@
  * only help and verdict are worked out anew; all else is run. docs/how/drills.md, "Pairs".
  */
 import type { Course } from "./course.ts";
-import { type Judged, judge, judgeCourse, sceneOf } from "./drill.ts";
+import { type InReach, judgeCourse, judgeInReach, sceneOf } from "./drill.ts";
 import { leversPulled } from "./faults/bench.ts";
 import { type Fault, faultId } from "./faults/fault.ts";
 import type { PlannedDrill } from "./plan.ts";
@@ -13,17 +13,12 @@ import type { Setting } from "./setting.ts";
 import type { Stage } from "./stage.ts";
 import type { DrillResult } from "./types.ts";
 
-/** A fault that was judged by itself, in the setting of its own reach. */
-export interface Alone extends Judged {
-  readonly setting: Setting;
-}
-
 /** Judges the drills of a plan; those that follow one another with the same trigger share its course. */
 export class Rehearser {
   readonly #stage: Stage;
-  #trigger: Alone | null = null;
+  #trigger: InReach | null = null;
   /** First faults of pairs, alone. */
-  readonly #firsts = new Map<string, Alone>();
+  readonly #firsts = new Map<string, InReach>();
 
   constructor(stage: Stage) {
     this.#stage = stage;
@@ -35,16 +30,15 @@ export class Rehearser {
     return second === undefined ? this.#single(drill, first).result : this.#pair(drill, first, second);
   }
 
-  #single(drill: PlannedDrill, fault: Fault): Alone {
+  #single(drill: PlannedDrill, fault: Fault): InReach {
     const known = this.#trigger;
     if (known && known.setting.circumstance === drill.circumstance && known.course.faults[0] === fault) return known;
     this.#trigger = this.#alone(drill, fault);
     return this.#trigger;
   }
 
-  #alone({ circumstance }: PlannedDrill, fault: Fault): Alone {
-    const setting = this.#stage.setting(circumstance, reachOf(this.#stage.model, [fault]));
-    return { setting, ...judge(setting, [fault]) };
+  #alone({ circumstance }: PlannedDrill, fault: Fault): InReach {
+    return judgeInReach(this.#stage, [fault], circumstance);
   }
 
   #pair(drill: PlannedDrill, first: Fault, second: Fault): DrillResult {
@@ -52,11 +46,11 @@ export class Rehearser {
     const normal = this.#stage.setting(drill.circumstance, reachOf(this.#stage.model, [first]));
     const pulled = restingLevers(normal, first);
     const derived = pulled ? atRest(normal, first, pulled, trigger) : this.#apart(drill, first, trigger);
-    return derived ?? judge(this.#stage.setting(drill.circumstance, drill.systems), drill.faults).result;
+    return derived ?? judgeInReach(this.#stage, drill.faults, drill.circumstance).result;
   }
 
   /** Where the first fault is silent in other systems than the trigger's, all that it adds is its own first sign. */
-  #apart(drill: PlannedDrill, first: Fault, trigger: Alone): DrillResult | null {
+  #apart(drill: PlannedDrill, first: Fault, trigger: InReach): DrillResult | null {
     const own = reachOf(this.#stage.model, [first]);
     if (own.some((system) => trigger.setting.systems.includes(system))) return null;
     const key = `${drill.circumstance.id}:${faultId(first)}`;
@@ -69,7 +63,7 @@ export class Rehearser {
 }
 
 /** Where nothing ever asks for what the first fault holds, the course is the trigger's, bit for bit. */
-function atRest(normal: Setting, first: Fault, pulled: readonly number[], trigger: Alone): DrillResult | null {
+function atRest(normal: Setting, first: Fault, pulled: readonly number[], trigger: InReach): DrillResult | null {
   if (shareAPart(normal, first, trigger)) return null;
   const isAsked = () => pulled.some((place) => normal.normal.asked[place] > 0 || trigger.course.asked[place] > 0);
   if (isAsked()) return null;
@@ -78,12 +72,17 @@ function atRest(normal: Setting, first: Fault, pulled: readonly number[], trigge
   return isAsked() ? null : result;
 }
 
-function nameOf({ course }: Alone): string {
+function nameOf({ course }: InReach): string {
   return faultId(course.faults[0]);
 }
 
 /** The trigger's course with a first fault that makes no difference to it. */
-function withFirst(first: Fault, { setting, course, attempts }: Alone, derived: string, signS = Infinity): DrillResult {
+function withFirst(
+  first: Fault,
+  { setting, course, attempts }: InReach,
+  derived: string,
+  signS = Infinity,
+): DrillResult {
   const faults = [first, ...course.faults];
   const both: Course = { ...course, faults, signS: Math.min(signS, course.signS) };
   return { ...judgeCourse(setting, both, sceneOf(setting, faults), attempts).result, derived };
@@ -95,7 +94,7 @@ function isSilent({ notices, acted, sightings, harm, floorL }: Course): boolean 
 }
 
 /** Whoever ends one of them would put back the levers of the other. */
-function shareAPart({ model }: Setting, first: Fault, { course }: Alone): boolean {
+function shareAPart({ model }: Setting, first: Fault, { course }: InReach): boolean {
   const parts = new Set(leversPulled(model, first).map(([part]) => part));
   return leversPulled(model, course.faults[0]).some(([part]) => parts.has(part));
 }

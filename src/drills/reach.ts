@@ -1,51 +1,63 @@
 /**
  * How far a fault can reach: the systems whose water, power or rules it may touch. The others keep their normal course.
- * Careful by design: whatever is shared (mains, circuits, rooms, reservoirs) reaches everywhere. Links, services and people
- * carry messages only, and reach no water at all.
+ * Careful by design: whatever is shared (mains, circuits, reservoirs) reaches everywhere. Links, services and people carry messages
+ * only, and reach no water at all.
  */
-import type { RuleSpec, Site } from "../site/index.ts";
 import type { Model } from "../twin/index.ts";
 import type { Fault } from "./faults/fault.ts";
 
 /** Devices of such a kind draw so much, or may leak so, that they can open a breaker under other systems. */
 const LEAKING_WORDS = /leak|trip|short|crack|wet/;
 
-/** Systems that are simulated for these faults, in order. */
+/** Systems that are simulated for these faults, in order: whole islands, without those that only breathe the same air (air-shift.ts). */
 export function reachOf(model: Model, faults: readonly Fault[]): readonly number[] {
-  const all = model.systems.map((system) => system.index);
-  const tied = tiedSystems(model.site);
   const touched = new Set<number>();
   for (const fault of faults) {
-    const own = ownSystems(model.site, fault);
-    if (own === null || LEAKING_WORDS.test(fault.mode.mode) || own.some((id) => tied.has(id))) return all;
-    for (const id of withRoommates(model.site, own)) touched.add(model.systems.findIndex((one) => one.id === id));
+    const islands = LEAKING_WORDS.test(fault.mode.mode) ? null : ownIslands(model, fault);
+    for (const island of islands ?? model.islands.keys())
+      for (const { index } of model.islands[island].systems) touched.add(index);
   }
   return [...touched].sort((a, b) => a - b);
 }
 
-/** Systems and those that breathe the same air: what one loses in heat and vapour the others feel. Rooms exchange none. */
-function withRoommates({ bodies }: Site, systems: readonly string[]): readonly string[] {
-  const rooms = new Set(bodies.filter((body) => systems.includes(body.system)).map((body) => body.room));
-  return bodies.filter((body) => rooms.has(body.room)).map((body) => body.system);
+/** These systems and those in the same rooms: what one loses in heat and vapour the others feel. Rooms exchange none. */
+export function withRoommates(
+  { systems, roomOfBody, islandOfSystem, islands }: Model,
+  own: readonly number[],
+): readonly number[] {
+  const roomsOf = (system: number) => systems[system].bodies.map((body) => roomOfBody[body]);
+  const rooms = new Set(own.flatMap(roomsOf));
+  const mates = systems.map(({ index }) => index).filter((system) => roomsOf(system).some((room) => rooms.has(room)));
+  const touched = mates.flatMap((system) => islands[islandOfSystem[system]].systems.map(({ index }) => index));
+  return [...new Set(touched)].sort((a, b) => a - b);
 }
 
-/** Systems whose water a fault may touch by its own part; null: it may be any. */
-function ownSystems(site: Site, { part, mode }: Fault): readonly string[] | null {
+/** Islands that a fault may touch by its own part; null: it may be any. */
+function ownIslands(model: Model, { part, mode }: Fault): readonly number[] | null {
+  const { site, islandOfSystem, lookers } = model;
+  const ofSystem = (system: string | undefined) => {
+    const place = site.systems.findIndex(({ id }) => id === system);
+    return place < 0 ? null : [islandOfSystem[place]];
+  };
+  const lookedAtBy = (of: "sensors" | "rules") => {
+    const place = site[of].findIndex(({ id }) => id === part);
+    return lookers.filter((looker) => looker[of].includes(place)).map(({ island }) => island);
+  };
   switch (mode.of) {
     case "device":
-      return known(systemOfDevice(site, part));
+      return ofSystem(site.devices.find(({ id }) => id === part)?.system);
     case "body":
-      return known(site.bodies.filter((body) => body.id === part).map((body) => body.system));
+      return ofSystem(site.bodies.find(({ id }) => id === part)?.system);
     case "flow":
-      return known(site.flows.filter((flow) => flow.id === part).map((flow) => flow.system));
+      return ofSystem(site.flows.find(({ id }) => id === part)?.system);
     case "sensor":
-      return known(systemOfSensor(site, part));
+      return lookedAtBy("sensors");
     case "rule":
-      return site.rules.filter((rule) => rule.id === part).flatMap((rule) => systemsOfRule(site, rule));
+      return lookedAtBy("rules");
     case "hub":
-      return systemsOfHub(site, part);
+      return lookers.filter(({ hub }) => site.hubs[hub].id === part).map(({ island }) => island);
     case "room":
-      return site.bodies.filter((body) => body.room === part).map((body) => body.system);
+      return site.bodies.filter(({ room }) => room === part).flatMap(({ system }) => ofSystem(system) ?? []);
     // What only carries messages moves no water.
     case "person":
     case "link":
@@ -54,58 +66,4 @@ function ownSystems(site: Site, { part, mode }: Fault): readonly string[] | null
     default:
       return null;
   }
-}
-
-function known(systems: readonly string[]): readonly string[] | null {
-  return systems.length === 0 ? null : systems;
-}
-
-function systemsOfRule(site: Site, rule: RuleSpec): readonly string[] {
-  const terms = [...rule.when.all, ...(rule.until?.all ?? [])];
-  return [
-    ...terms.flatMap(({ sensor }) => systemOfSensor(site, sensor)),
-    ...rule.act.flatMap(({ device }) => systemOfDevice(site, device)),
-  ];
-}
-
-function systemsOfHub(site: Site, hub: string): readonly string[] {
-  return [
-    ...site.sensors.filter((sensor) => sensor.hub === hub).flatMap((sensor) => systemOfSensor(site, sensor.id)),
-    ...site.devices.filter((device) => device.by === hub).map((device) => device.system),
-  ];
-}
-
-const tiedOfSite = new WeakMap<Site, ReadonlySet<string>>();
-
-/** Systems that are tied to others: a rule reads in one and acts in another, or water is carried between them. */
-export function tiedSystems(site: Site): ReadonlySet<string> {
-  const known = tiedOfSite.get(site);
-  if (known) return known;
-  const tied = new Set([...site.rules.flatMap((rule) => tiedByRule(site, rule)), ...tiedByWater(site)]);
-  tiedOfSite.set(site, tied);
-  return tied;
-}
-
-function tiedByRule(site: Site, rule: RuleSpec): readonly string[] {
-  if (rule.act.length === 0) return [];
-  const named = new Set(systemsOfRule(site, rule));
-  return named.size > 1 ? [...named] : [];
-}
-
-function tiedByWater(site: Site): readonly string[] {
-  return site.devices.flatMap((device) => {
-    const from = site.bodies.find((body) => body.id === device.from)?.system;
-    return from === undefined || from === device.system ? [] : [from, device.system];
-  });
-}
-
-/** None or one. */
-function systemOfSensor(site: Site, id: string): readonly string[] {
-  const sensor = site.sensors.find((one) => one.id === id);
-  if (sensor?.atKind === "body") return site.bodies.filter((body) => body.id === sensor.at).map((body) => body.system);
-  return sensor?.atKind === "device" ? systemOfDevice(site, sensor.at) : [];
-}
-
-function systemOfDevice(site: Site, id: string): readonly string[] {
-  return site.devices.filter((device) => device.id === id).map((device) => device.system);
 }

@@ -3,13 +3,12 @@ import type { Circumstance } from "../site/index.ts";
 import type { TwinEvent } from "../twin/index.ts";
 import { attempt } from "./attempt.ts";
 import { type Course, runCourse } from "./course.ts";
-import { type Judged, judge } from "./drill.ts";
+import { type Judged, judgeInReach } from "./drill.ts";
 import { ENGINE } from "./engine.ts";
 import type { Fault } from "./faults/index.ts";
 import type { Help } from "./help.ts";
 import { laterActs } from "./later-acts.ts";
 import type { Scene } from "./people.ts";
-import { reachOf } from "./reach.ts";
 import { evenGrid, Recorder } from "./recorder.ts";
 import { faultEvents, harmEvents, peopleEvents, toDrillEvent } from "./report-events.ts";
 import { peopleSpans } from "./report-people.ts";
@@ -36,8 +35,7 @@ export function reportDrill(
   options: ReportOptions,
 ): DrillReport {
   const days = options.days ?? circumstance.horizonDays;
-  const setting = stage.setting(circumstance, reachOf(stage.model, faults), days);
-  const judged = judge(setting, faults);
+  const { setting, ...judged } = judgeInReach(stage, faults, circumstance, days);
   const alone = recordAlone(setting, faults, judged.scene, days, options);
   const elsewhere = traceElsewhere(stage, setting, days, options);
   const helped = recordHelp(setting, alone, judged.help, options);

@@ -11,6 +11,7 @@ import {
   lookNow,
   type Model,
   powerMoved,
+  restSwitches,
   roundRooms,
   snapshot,
   startTwin,
@@ -83,10 +84,12 @@ function lastDay(twin: Twin): Warmth {
 /**
  * Where a thermostat or a float stands in its swing when the fault comes is chance, and would move every time that follows. So
  * each body starts at the temperature that its description says, or at the nearest that it really goes through; each system
- * holds the water that its description says; and the air of the rooms is known to a tenth of a degree.
+ * holds the water that its description says; thermostats, floats and rules rest, and call when they see a reason; and the air of the
+ * rooms is known to a tenth of a degree.
  */
 function startAsDescribed(twin: Twin, warmth: Warmth): void {
   const { site, systems } = twin.model;
+  restSwitches(twin);
   for (const system of systems) topUp(twin, system);
   for (const [place, body] of site.bodies.entries()) {
     if (body.holds.kind !== "salt" || isStore(body)) continue;

@@ -3,7 +3,7 @@
  */
 import { ruleStateSize } from "../rules/index.ts";
 import { type GROUPS, groupIndex } from "../science/index.ts";
-import type { Body, Sensor, Site } from "../site/index.ts";
+import type { Body, Device, Sensor, Site } from "../site/index.ts";
 import { compileIslands } from "./compile-islands.ts";
 import { compilePower } from "./compile-power.ts";
 import { compileSystem, type Ids } from "./compile-system.ts";
@@ -65,6 +65,7 @@ export function compile(described: Site): Model {
     lampsOver: site.bodies.map((body) => lampsOver(site, body)),
     bodyOfDevice: Int32Array.from(site.devices, (device) => bodyIndex.get(device.in) ?? -1),
     hubOfDevice,
+    warmsOnly: Uint8Array.from(site.devices, (device) => (warmsOnly(site, device) ? 1 : 0)),
     pumpOfDevice: site.devices.map(
       (_, place) => systems.flatMap((system) => system.pumps).find((pump) => pump.device === place) ?? null,
     ),
@@ -112,6 +113,12 @@ function systemOfSensor(site: Site, sensor: Sensor): number {
   const parts = sensor.atKind === "body" ? site.bodies : site.devices;
   const part = parts.find((one) => one.id === sensor.at);
   return part === undefined ? -1 : site.systems.findIndex((system) => system.id === part.system);
+}
+
+/** Heaters and chillers, where no sensor shows what they or any circuit draw. */
+function warmsOnly({ sensors }: Site, { id, kind }: Device): boolean {
+  const isSeen = sensors.some(({ at, atKind }) => atKind === "circuit" || (atKind === "device" && at === id));
+  return (kind === "heater" || kind === "chiller") && !isSeen;
 }
 
 function localPlaces(count: number, systems: readonly SystemModel[]): Int32Array {

@@ -35,7 +35,7 @@ export {
   startBattery,
 } from "./power.ts";
 export { RoomGains } from "./room-gains.ts";
-export { fillStores, refillStore, roundRooms, startTwin, topUp, warmTo } from "./start.ts";
+export { fillStores, refillStore, restSwitches, roundRooms, startTwin, topUp, warmTo } from "./start.ts";
 export {
   createTwin,
   leverAt,
@@ -47,5 +47,5 @@ export {
   type TwinOptions,
   timeS,
 } from "./state.ts";
-export { floorL, type Probe, sensedProbes, truthProbes } from "./trace.ts";
+export { AIR_COLUMNS, floorL, type Probe, roomProbes, sensedProbes, truthProbes } from "./trace.ts";
 export { alkalinityDKH, ammoniaMgNL, oxygenMgL, phTotal, salinity, temperatureC } from "./water-values.ts";

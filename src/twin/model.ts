@@ -216,6 +216,8 @@ export interface Model {
   /** Body on which each device acts. */
   readonly bodyOfDevice: Int32Array;
   readonly hubOfDevice: Int32Array;
+  /** 1 where a device warms or cools its water and does nothing else that a sensor could see. */
+  readonly warmsOnly: Uint8Array;
   /** Pumped way that a device drives, or null. */
   readonly pumpOfDevice: readonly (PumpEdge | null)[];
   /** Offsets into the flat state. */

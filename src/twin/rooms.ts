@@ -38,6 +38,8 @@ const ROOM_HEAT_J_M3_K = 100_000;
 /** The building warms or cools a room by at most this, K/h. */
 const BUILDING_K_PER_H = 2;
 const AIR_KG_M3 = 1.2;
+/** Seconds in half an hour. */
+const HALF_H_S = 1800;
 /** No room is tighter than this. */
 const LEAST_AIR_CHANGES_PER_H = 0.05;
 const STANDARD_KPA = 101.325;
@@ -71,11 +73,11 @@ export function relativeHumidity(twin: Twin, room: number): number {
   return roomAir[kept + 2];
 }
 
-/** What the building's heating holds now, degrees C. */
-function heldC(twin: Twin, room: number): number {
+/** What the building's heating holds at a time, degrees C. */
+function heldC(twin: Twin, room: number, atS: number): number {
   const spec = twin.model.site.rooms[room];
   if (spec.setBack === null) return spec.holdsC;
-  const back = twin.closed || anyWindowHolds(spec.setBack.during, twin.clock, timeS(twin));
+  const back = twin.closed || anyWindowHolds(spec.setBack.during, twin.clock, atS);
   return back ? spec.setBack.holdsC : spec.holdsC;
 }
 
@@ -83,18 +85,17 @@ function heldC(twin: Twin, room: number): number {
 export function startRoom(twin: Twin, room: number): void {
   const spec = twin.model.site.rooms[room];
   const at = room * ROOM_COLUMNS;
-  const outside = outsideNow(twin, room);
-  const warm = Math.max(heldC(twin, room), outside);
+  const outside = outsideAt(twin, room, timeS(twin));
+  const warm = Math.max(heldC(twin, room, timeS(twin)), outside);
   twin.rooms[at + ROOM_AIR_C] = spec.coolsToC === null ? warm : Math.min(warm, spec.coolsToC);
   twin.rooms[at + ROOM_HUMIDITY] = humidityRatio(outside, CLIMATES[spec.climate].relativeHumidity) + 0.002;
   twin.rooms[at + ROOM_CO2] = OUTSIDE_CO2_PPM + 100;
 }
 
-function outsideNow(twin: Twin, room: number): number {
+function outsideAt(twin: Twin, room: number, atS: number): number {
   const spec = twin.model.site.rooms[room];
-  const now = timeS(twin);
   const extra = roomLever(twin, room, AT.room.outsideK);
-  return outsideC(spec.climate, dayOfYearAt(twin.clock, now), minuteOfDayAt(twin.clock, now)) + extra;
+  return outsideC(spec.climate, dayOfYearAt(twin.clock, atS), minuteOfDayAt(twin.clock, atS)) + extra;
 }
 
 /** Heat and vapour that a room gets from its tanks and devices. */
@@ -103,12 +104,13 @@ export interface RoomGains {
   readonly vapourKgH: number;
 }
 
-/** Advances one room; while the mains are up the building heats and cools. */
+/** Advances one room by so many hours up to now, as things are in the middle of them; while the mains are up the building heats and cools. */
 export function stepRoom(twin: Twin, room: number, hours: number, gains: RoomGains, mainsUp: boolean): void {
   const spec = twin.model.site.rooms[room];
   const at = room * ROOM_COLUMNS;
-  const outside = outsideNow(twin, room);
-  const occupied = !twin.closed && anyWindowHolds(spec.occupied, twin.clock, timeS(twin));
+  const middleS = timeS(twin) - HALF_H_S * hours;
+  const outside = outsideAt(twin, room, middleS);
+  const occupied = !twin.closed && anyWindowHolds(spec.occupied, twin.clock, middleS);
   const people = occupied ? spec.occupants : 0;
   const airC = nextAirC(twin, room, hours, outside, gains.heatW + people * PERSON_HEAT_W, mainsUp);
   twin.rooms[at + ROOM_AIR_C] = airC;
@@ -132,7 +134,7 @@ function nextAirC(twin: Twin, room: number, hours: number, outside: number, heat
   const gainK = (gainW * 3600 * spec.timeConstantH) / (spec.airM3 * ROOM_HEAT_J_M3_K);
   let air = approach(twin.rooms[room * ROOM_COLUMNS + ROOM_AIR_C], outside + gainK, hours / spec.timeConstantH);
   if (!mainsUp) return air;
-  const wanted = heldC(twin, room);
+  const wanted = heldC(twin, room, timeS(twin) - HALF_H_S * hours);
   const cooled = roomLever(twin, room, AT.room.coolingOff) === 0 ? spec.coolsToC : null;
   if (roomLever(twin, room, AT.room.heatingOff) === 0 && air < wanted)
     air = Math.min(wanted, air + BUILDING_K_PER_H * hours);

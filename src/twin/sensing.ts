@@ -19,6 +19,7 @@ import { AT } from "./levers.ts";
 import { DRY_VALUE } from "./sensor-kinds.ts";
 import type { Twin } from "./state.ts";
 import { trueValue } from "./true-value.ts";
+import { warmingKPerS } from "./warming.ts";
 
 export const DAYS_PER_MONTH = 30.44;
 export const SECONDS_PER_DAY = 86_400;
@@ -60,8 +61,16 @@ function followTruth(twin: Twin, sensor: number, nowS: number): number {
   const lagged = keep === 0 ? truth : truth + (before - truth) * keep;
   sensors[at + SENSOR_LAGGED] = lagged;
   sensors[at + SENSOR_HEARD] = nowS;
-  sensors[at + SENSOR_SLOPE] = sinceS > 0 && !Number.isNaN(before) ? (lagged - before) / sinceS : 0;
+  if (sinceS > 0 && !Number.isNaN(before)) sensors[at + SENSOR_SLOPE] = (lagged - before) / sinceS;
+  if (isThermometer(twin, sensor) && !isDry)
+    sensors[at + SENSOR_SLOPE] = warmingKPerS(twin, twin.model.sensing.placeOf[sensor]);
   return lagged;
+}
+
+/** It looks at a water, and how fast that warms is known without waiting. */
+function isThermometer(twin: Twin, sensor: number): boolean {
+  const { atKind, measures } = twin.model.site.sensors[sensor];
+  return atKind === "body" && measures === "temperature";
 }
 
 function yesOrNo(value: number): number {

@@ -19,9 +19,12 @@ import {
   DEVICE_COLUMNS,
   DEVICE_COMMAND,
   DEVICE_HELD,
+  DEVICE_LATCH,
   DIC,
   HEAT,
   HEAT_CAPACITY,
+  HUB_COLUMNS,
+  HUB_UP,
   HYDROGEN,
   MASS,
   MG,
@@ -118,6 +121,12 @@ export function topUp(twin: Twin, system: SystemModel): void {
   if (body === undefined) return;
   const missing = system.waters.reduce((sum, one) => sum + site.bodies[one].volumeL - volumeL(twin, one), 0);
   twin.bodies[body * BODY_COLUMNS + MASS] += missing;
+}
+
+/** Lets thermostats, floats and rules begin anew: none calls before it sees a reason to. Only for the start of a run. */
+export function restSwitches(twin: Twin): void {
+  for (let at = DEVICE_LATCH; at < twin.devices.length; at += DEVICE_COLUMNS) twin.devices[at] = 0;
+  for (let at = HUB_UP; at < twin.looks.length; at += HUB_COLUMNS) twin.looks[at] = 0;
 }
 
 /** Brings the air of the rooms to round numbers: 0.1 K, 0.0005 kg of water per kg of air, 25 ppm. Only for the start of a run. */

@@ -12,7 +12,7 @@ import {
 } from "./columns.ts";
 import { deviceLever, isRunning } from "./hydraulics.ts";
 import { AT } from "./levers.ts";
-import { lookSoon } from "./look-soon.ts";
+import { lookSettled, lookSoon } from "./look-soon.ts";
 import type { SystemModel } from "./model.ts";
 import { ownSwitchCalls } from "./own-switches.ts";
 import { type Feed, feedOfDevice, hubPowered, mainsSag } from "./power.ts";
@@ -28,8 +28,14 @@ const MOTORS = new Set(["return-pump", "wave-pump", "skimmer", "top-off", "air-p
  */
 export function switchSystem(twin: Twin, system: SystemModel, all: boolean): boolean {
   let changed = false;
-  for (const device of all ? system.devices : system.ownSwitches) if (switchDevice(twin, device)) changed = true;
-  if (changed) lookSoon(twin, system.index);
+  let jumped = false;
+  for (const device of all ? system.devices : system.ownSwitches) {
+    if (!switchDevice(twin, device)) continue;
+    changed = true;
+    if (twin.model.warmsOnly[device] === 0) jumped = true;
+  }
+  if (jumped) lookSoon(twin, system.index);
+  else if (changed) lookSettled(twin, system.index);
   return changed;
 }
 

@@ -57,17 +57,27 @@ export function truthProbes(model: Model): Probe[] {
       ),
     );
   });
-  site.rooms.forEach((room, place) => {
-    const at = place * ROOM_COLUMNS;
-    probes.push({ name: `${room.id}.air_c`, read: (twin) => twin.rooms[at + ROOM_AIR_C] });
-    probes.push({ name: `${room.id}.humidity_percent`, read: (twin) => 100 * relativeHumidity(twin, place) });
-    probes.push({ name: `${room.id}.co2_ppm`, read: (twin) => twin.rooms[at + ROOM_CO2] });
-  });
+  probes.push(...roomProbes(model));
   probes.push({ name: "floor.water_l", read: floorL });
   site.devices.forEach((device, place) => {
     probes.push({ name: `${device.id}.on`, read: (twin) => twin.devices[place * DEVICE_COLUMNS + DEVICE_RUNNING] });
   });
   return probes;
+}
+
+/** Quantities of the air of a room, as roomProbes gives them. */
+export const AIR_COLUMNS = 3;
+
+/** The air of each room: degrees C, percent of humidity, ppm of carbon dioxide. */
+export function roomProbes({ site }: Model): Probe[] {
+  return site.rooms.flatMap(({ id }, place) => {
+    const at = place * ROOM_COLUMNS;
+    return [
+      { name: `${id}.air_c`, read: (twin) => twin.rooms[at + ROOM_AIR_C] },
+      { name: `${id}.humidity_percent`, read: (twin) => 100 * relativeHumidity(twin, place) },
+      { name: `${id}.co2_ppm`, read: (twin) => twin.rooms[at + ROOM_CO2] },
+    ];
+  });
 }
 
 /** Water on all floors, L. */
