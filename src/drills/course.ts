@@ -27,7 +27,7 @@ export interface Course {
   readonly sightings: readonly Sighting[];
   /** Water that the fault brought to the floor, L. */
   readonly floorL: number;
-  /** Systems that were not simulated would have felt the air. */
+  /** Systems that were not simulated would have felt the air, or what they give it might move the time of the harm. */
   readonly isFelt: boolean;
   /** Marks of the resting levers that were asked for, in the course and in attempts before the act. */
   readonly asked: Uint8Array;
@@ -77,7 +77,7 @@ export function runCourse(setting: Setting, faults: readonly Fault[], scene: Sce
     acted: record.acted,
     sightings: record.sightings,
     floorL: spilledL(setting),
-    isFelt,
+    isFelt: isFelt || (limits.untilFelt === true && record.harm.hangsOnTrifles),
     asked: leversAsked(twin),
   };
 }

@@ -1,12 +1,15 @@
 /** The moments at which a drill is looked at: dense where minutes count, sparse where days do. Seconds from the fault. */
 const MINUTE = 60;
+/** From here on hours count, s. */
+export const LATE_S = 2 * 86_400;
 
 /** [until minute, step in minutes] */
 const STRIDES: readonly (readonly [number, number])[] = [
   [10, 1],
   [60, 5],
   [720, 10],
-  [60 * 1440, 20],
+  [LATE_S / MINUTE, 20],
+  [60 * 1440, 60],
 ];
 
 export function drillGrid(horizonDays: number): Float64Array {

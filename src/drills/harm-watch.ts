@@ -13,6 +13,12 @@ const FLOOR_DRAIN = 10;
 /** Harm that plain life does at the same time, or that it has done before, is not this fault's doing, s of grace. */
 const GRACE_S = HOUR_S;
 const ENDS = ["early", "likely", "late"] as const;
+/** Marks a little lower and higher: where the dose passes one long before the other, or not at all, its time hangs on trifles. */
+const LOWER = 0.99;
+const HIGHER = 1.01;
+/** A moment that shifts by more than this, or this part of itself, is another moment, s. */
+const SHIFT_S = HOUR_S;
+const SHIFT_SHARE = 0.03;
 
 /** s from the fault; Infinity where it does not come. */
 export type HarmTimes = Record<HarmEnd, number>;
@@ -43,6 +49,8 @@ export class HarmWatch {
   /** Doses at the last look. */
   readonly doses: Record<HarmEnd, number> = { early: 0, likely: 0, late: 0 };
   readonly #setting: Setting;
+  readonly #lower: HarmTimes = nowhere();
+  readonly #higher: HarmTimes = nowhere();
 
   constructor(setting: Setting) {
     this.#setting = setting;
@@ -50,19 +58,33 @@ export class HarmWatch {
 
   /** Notes which doses passed the mark in a stretch that has just been lived through, interpolated within it. */
   look(fromS: number, toS: number): void {
-    for (const end of ENDS) this.#cross(end, fromS, toS);
+    for (const end of ENDS) {
+      const before = this.doses[end];
+      const dose = harmDose(this.#setting, end);
+      this.doses[end] = dose;
+      if (dose < LOWER * HARM_DOSE.harm) continue;
+      const cross = (times: HarmTimes, share: number) => {
+        if (Number.isFinite(times[end]) || dose < share * HARM_DOSE.harm) return;
+        const part = (share * HARM_DOSE.harm - before) / Math.max(dose - before, 1e-12);
+        const tS = fromS + Math.min(1, Math.max(0, part)) * (toS - fromS);
+        if (tS < this.#setting.normal.harm[end] - GRACE_S) times[end] = tS;
+      };
+      cross(this.#lower, LOWER);
+      cross(this.times, 1);
+      cross(this.#higher, HIGHER);
+    }
     if (this.what === null && this.times.early <= toS)
       this.what = worstHarm(this.#setting.twin) ?? { body: "floor", group: "house", stressor: "water on the floor" };
   }
 
-  #cross(end: HarmEnd, fromS: number, toS: number): void {
-    const dose = harmDose(this.#setting, end);
-    const before = this.doses[end];
-    this.doses[end] = dose;
-    if (Number.isFinite(this.times[end]) || dose < HARM_DOSE.harm) return;
-    const share = (HARM_DOSE.harm - before) / Math.max(dose - before, 1e-12);
-    const tS = fromS + Math.min(1, Math.max(0, share)) * (toS - fromS);
-    if (tS < this.#setting.normal.harm[end] - GRACE_S) this.times[end] = tS;
+  /** Whether a dose that is a hundredth larger or smaller would do its harm at another time, or none. */
+  get hangsOnTrifles(): boolean {
+    return ENDS.some((end) => {
+      const lower = this.#lower[end];
+      const higher = this.#higher[end];
+      if (!Number.isFinite(lower)) return false;
+      return higher - lower > Math.max(SHIFT_S, SHIFT_SHARE * lower);
+    });
   }
 }
 

@@ -20,10 +20,13 @@ import {
   topUp,
   warmTo,
 } from "../twin/index.ts";
+import { LATE_S } from "./grid.ts";
 
 const DAY_S = 86_400;
 /** Days that the site lives before the fault, to settle. */
 const SETTLE_DAYS = 3;
+/** So long before the fault all stands as described; then thermostats and rules find the state that fits, s. */
+const LAST_S = 60;
 /** Temperatures of the last day are noted this often, s. */
 const NOTE_EVERY_S = 600;
 /** Room after the horizon for trying late acts, days. */
@@ -37,6 +40,7 @@ export function makeTwin(model: Model, circumstance: Circumstance, seed: number,
     hands: handsAreThere(model.site.people, circumstance),
     fromS: -SETTLE_DAYS * DAY_S,
     toS: (horizonDays + AFTER_DAYS) * DAY_S,
+    lateFromS: LATE_S,
   });
 }
 
@@ -49,14 +53,15 @@ function handsAreThere(people: readonly Person[], circumstance: Circumstance): b
 export function settledState(model: Model, circumstance: Circumstance, seed: number): Float64Array {
   const twin = makeTwin(model, circumstance, seed, 0);
   startTwin(twin, -SETTLE_DAYS * DAY_S);
-  advance(twin, -DAY_S);
+  advance(twin, -LAST_S - DAY_S);
   fillStores(twin, circumstance.reservoirs);
   const warmth = lastDay(twin);
-  twin.harm.fill(0);
   startAsDescribed(twin, warmth);
   fillStores(twin, circumstance.reservoirs);
   powerMoved(twin);
   lookNow(twin);
+  advance(twin, 0);
+  twin.harm.fill(0);
   return snapshot(twin);
 }
 
@@ -70,7 +75,7 @@ function lastDay(twin: Twin): Warmth {
   const count = twin.model.site.bodies.length;
   const leastC = new Float64Array(count).fill(Number.POSITIVE_INFINITY);
   const mostC = new Float64Array(count).fill(Number.NEGATIVE_INFINITY);
-  for (let tS = -DAY_S; tS <= 0; tS += NOTE_EVERY_S) {
+  for (let tS = -LAST_S - DAY_S; tS <= -LAST_S; tS += NOTE_EVERY_S) {
     advance(twin, tS);
     for (let body = 0; body < count; body++) {
       const waterC = temperatureC(twin, body);

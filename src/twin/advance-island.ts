@@ -36,9 +36,18 @@ export function advanceIsland(twin: Twin, island: Island, untilS: number): void 
   twin.switchAll[island.index] = 1;
   while (timeS(twin) < untilS - SAME_S) {
     settleSwitches(twin, island);
-    for (const system of island.systems) if (isActive(twin, system)) prepare(twin, system);
+    prepareAll(twin, island);
+    // Water that has found its level may have lifted a float.
+    if (switchDevices(twin, island, false)) {
+      settleSwitches(twin, island);
+      prepareAll(twin, island);
+    }
     advanceTo(twin, island, nextStop(twin, island, untilS));
   }
+}
+
+function prepareAll(twin: Twin, { systems }: Island): void {
+  for (const system of systems) if (isActive(twin, system)) prepare(twin, system);
 }
 
 /** Lets sockets, thermostats and breakers come to rest. */

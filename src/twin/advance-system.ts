@@ -48,6 +48,7 @@ export function advanceSystem(twin: Twin, system: SystemModel, fromS: number, to
     twin.clocks[CLOCK_NOW] = toS - leftH * 3600;
     switchSystem(twin, system, false);
     prepare(twin, system);
+    if (switchSystem(twin, system, false)) prepare(twin, system);
   }
   twin.clocks[CLOCK_NOW] = fromS;
 }

@@ -39,7 +39,7 @@ export function look(twin: Twin, looker: number): boolean {
   const up = looker * HUB_COLUMNS + HUB_UP;
   if (!hubWorks(twin, hub)) {
     twin.looks[up] = 0;
-    twin.looks[looker * HUB_COLUMNS + HUB_LOOK] = nextMarkS(nowS);
+    twin.looks[looker * HUB_COLUMNS + HUB_LOOK] = nextMarkS(twin);
     return false;
   }
   if (twin.looks[up] === 0) initRuleState(table, state, nowS);

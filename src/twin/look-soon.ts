@@ -2,16 +2,22 @@
 import { HUB_COLUMNS, HUB_LOOK, HUB_MOVED } from "./columns.ts";
 import { type Twin, timeS } from "./state.ts";
 
-/** Everything is looked at this often at least, s: at the full twenty minutes, so that all do so together. */
+/**
+ * Everything is looked at this often at least, s: at the full twenty minutes, so that all do so together; where minutes no longer count,
+ * at the full hour.
+ */
 const MARK_EVERY_S = 1200;
+const LATE_MARK_EVERY_S = 3600;
 /** So long after a heater or chiller has switched the waters have found their new course, s. */
-export const SETTLE_S = 240;
+const SETTLE_S = 240;
 /** Part of a tick that is lost in rounding. */
 const ROUNDING = 1e-9;
 
-/** The next full twenty minutes after `nowS`. */
-export function nextMarkS(nowS: number): number {
-  return (Math.floor(nowS / MARK_EVERY_S + ROUNDING) + 1) * MARK_EVERY_S;
+/** The next mark after now. */
+export function nextMarkS(twin: Twin): number {
+  const nowS = timeS(twin);
+  const everyS = nowS >= twin.lateFromS ? LATE_MARK_EVERY_S : MARK_EVERY_S;
+  return (Math.floor(nowS / everyS + ROUNDING) + 1) * everyS;
 }
 
 /** Number of the last tick of a hub at or before `nowS`. */
@@ -36,9 +42,14 @@ export function lookSoon(twin: Twin, system = -1): void {
 
 /** Something switched in a system that only warms or cools: no reading jumps, and the hubs look once the waters have settled. */
 export function lookSettled(twin: Twin, system: number): void {
-  const { lookers } = twin.model;
-  for (let looker = 0; looker < lookers.length; looker++)
-    if (lookers[looker].sees[system] > 0) lookAfter(twin, looker, timeS(twin), SETTLE_S);
+  const { lookers, site } = twin.model;
+  for (let looker = 0; looker < lookers.length; looker++) {
+    if (lookers[looker].sees[system] === 0) continue;
+    const { readsEveryS } = site.hubs[lookers[looker].hub];
+    const at = looker * HUB_COLUMNS + HUB_LOOK;
+    const ticks = Math.max(1, Math.floor(SETTLE_S / readsEveryS));
+    twin.looks[at] = Math.min(twin.looks[at], (tickAt(timeS(twin), readsEveryS) + ticks) * readsEveryS);
+  }
 }
 
 /** At `atS` water came to lie on the floor of a room: the hubs that feel it look at their next tick. */
@@ -48,12 +59,10 @@ export function lookAtFloor(twin: Twin, room: number, atS: number): void {
     if (lookers[looker].seesFloor[room] > 0) lookAfter(twin, looker, atS);
 }
 
-/** At `atS` something moved: a look at the next tick, or the last that lies no later than `withinS`. */
-function lookAfter(twin: Twin, looker: number, atS: number, withinS = 0): void {
+function lookAfter(twin: Twin, looker: number, atS: number): void {
   const { lookers, site } = twin.model;
   const everyS = site.hubs[lookers[looker].hub].readsEveryS;
   const at = looker * HUB_COLUMNS;
-  const ticks = Math.max(1, Math.floor(withinS / everyS));
-  twin.looks[at + HUB_LOOK] = Math.min(twin.looks[at + HUB_LOOK], (tickAt(atS, everyS) + ticks) * everyS);
+  twin.looks[at + HUB_LOOK] = Math.min(twin.looks[at + HUB_LOOK], (tickAt(atS, everyS) + 1) * everyS);
   twin.looks[at + HUB_MOVED] = atS;
 }

@@ -2,15 +2,19 @@
 import { BODY_COLUMNS, MASS, ROOM_COLUMNS, ROOM_FLOOR } from "./columns.ts";
 import { kgPerL, SPLASH_L, volumeL } from "./hydraulics.ts";
 import type { SystemModel } from "./model.ts";
+import { PLENTY_MG_L } from "./oxygen-demand.ts";
 import type { Twin } from "./state.ts";
+import { oxygenMgL } from "./water-values.ts";
 
 /** A step that lands on a level goes this far past it, so that the switch sees it crossed, L. */
 const PAST_LEVEL_L = 1e-5;
 /** A body may lose this share of its water in one step, so that what hangs on its level keeps up. */
 const LOSS_STEP_SHARE = 0.1;
-const LONGEST_STEP_H = 1 / 3;
+const LONGEST_STEP_H = 1;
+/** Where oxygen runs short things go too fast for more than this, h. */
+const LONGEST_STIFLED_H = 1 / 3;
 
-/** Hours until a watched volume of this system is reached at the planned flows; Infinity if none is. */
+/** Hours until a watched volume of this system is reached at the planned flows, or until its water must be looked at anew. */
 export function hoursToLevel(twin: Twin, system: SystemModel): number {
   const { netKgH } = twin.scratch;
   let soonest = Number.POSITIVE_INFINITY;
@@ -27,6 +31,8 @@ export function hoursToLevel(twin: Twin, system: SystemModel): number {
     if (losesKgH * LONGEST_STEP_H > LOSS_STEP_SHARE * mass)
       soonest = Math.min(soonest, (LOSS_STEP_SHARE * mass) / losesKgH);
   }
+  for (const body of system.waters)
+    if (oxygenMgL(twin, body) < PLENTY_MG_L) soonest = Math.min(soonest, LONGEST_STIFLED_H);
   return Math.min(soonest, hoursToSplash(twin, system));
 }
 

@@ -5,11 +5,11 @@
  */
 import { ABOVE, BELOW, BETWEEN, isActive, nextTimedChangeS, OUTSIDE, type RuleTable } from "../rules/index.ts";
 import { HUB_COLUMNS, HUB_LOOK, HUB_MOVED } from "./columns.ts";
-import { nextMarkS, SETTLE_S, tickAt } from "./look-soon.ts";
+import { nextMarkS, tickAt } from "./look-soon.ts";
 import { Outlook } from "./reading-ahead.ts";
 import { type Twin, timeS } from "./state.ts";
 
-/** After a switching the time between looks grows with this multiple of the time since. */
+/** After something that may make readings jump the time between looks grows with this multiple of the time since. */
 const CALM_TIMES = 16;
 
 /** The line of the sensor that is being thought about. */
@@ -22,9 +22,8 @@ export function planNextLook(twin: Twin, looker: number, minute: number, day: nu
   const nowS = timeS(twin);
   const everyS = twin.model.site.hubs[hub].readsEveryS;
   const timedS = timedChangeS(twin, looker, minute, day) - nowS;
-  const sinceS = nowS - twin.looks[at + HUB_MOVED];
-  const calmS = Math.max(SETTLE_S, CALM_TIMES * sinceS);
-  const mostS = Math.min(nextMarkS(nowS) - nowS, calmS, timedS);
+  const calmS = Math.max(everyS, CALM_TIMES * (nowS - twin.looks[at + HUB_MOVED]));
+  const mostS = Math.min(nextMarkS(twin) - nowS, calmS, timedS);
   const nowTick = tickAt(nowS, everyS);
   let ticks = Math.max(1, Math.ceil(mostS / everyS - 1e-9));
   for (let rule = 0; rule < table.rules.length && ticks > 1; rule++) {

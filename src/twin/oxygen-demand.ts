@@ -25,7 +25,7 @@ import {
 import { SLOW, SLOW_COLUMNS, type Twin } from "./state.ts";
 
 /** Above this nothing hangs on oxygen so much that a step feels it, mg/L. */
-const PLENTY_MG_L = CORAL_CRITICAL_MG_L;
+export const PLENTY_MG_L = CORAL_CRITICAL_MG_L;
 
 /** Columns: how much faster each goes for a mole more of oxygen, 1/h; the last is what all of them use of it, 0 where oxygen is plenty. */
 export const BREATHED_PER_H = 0; // mol O2

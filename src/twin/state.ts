@@ -33,6 +33,8 @@ export interface Twin {
   readonly closed: boolean;
   /** Hands that do what no device does (top-off, food, doses by hand) are there. */
   readonly hands: boolean;
+  /** From here on an hour is short enough a step, s. */
+  readonly lateFromS: number;
   readonly state: Float64Array;
   readonly clocks: Float64Array;
   readonly bodies: Float64Array;
@@ -73,6 +75,8 @@ export interface TwinOptions {
   /** Span that the twin will ever run over, s on its clock. */
   readonly fromS: number;
   readonly toS: number;
+  /** From when on an hour is short enough a step where nothing switches, s; never, where it is not given. */
+  readonly lateFromS?: number;
 }
 
 export function createTwin(model: Model, clock: LocalClock, options: TwinOptions): Twin {
@@ -84,6 +88,7 @@ export function createTwin(model: Model, clock: LocalClock, options: TwinOptions
     seed: options.seed,
     closed: options.closed,
     hands: options.hands,
+    lateFromS: options.lateFromS ?? Number.POSITIVE_INFINITY,
     state,
     clocks: state.subarray(layout.clock, layout.bodies),
     bodies: state.subarray(layout.bodies, layout.rooms),

@@ -12,7 +12,7 @@ import { firstAfter, SLOW, SLOW_COLUMNS, type Twin, timeS } from "./state.ts";
 export function nextRoomS(twin: Twin): number {
   const { roomEdges } = twin.scratch;
   const edgeS = roomEdges[firstAfter(roomEdges, timeS(twin))] ?? Number.POSITIVE_INFINITY;
-  return Math.min(nextMarkS(timeS(twin)), edgeS);
+  return Math.min(nextMarkS(twin), edgeS);
 }
 
 /** Moves the air of all rooms on to now, by what the systems give them. */
