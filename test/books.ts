@@ -216,10 +216,19 @@ export class BorderBooks implements Books {
     else this.#cross(system, AHEAD_OF[what], mol);
   }
 
-  stage(system: SystemModel, amounts: Columns, massKg: Columns, hours: number): void {
+  warmth(system: SystemModel, heatJ: Columns, massKg: Columns, hours: number): void {
+    for (const [local, body] of system.waters.entries()) {
+      this.#warmth(system, body, heatJ[local], massKg[local], hours);
+      const lostKg = hours * this.#twin.scratch.flows[system.index].lostKgH[local];
+      this.moved(system.index, HEAT, (-lostKg / massKg[local]) * heatJ[local]);
+      this.moved(system.index, MASS, -lostKg);
+    }
+    for (const { device, from, to } of system.carries) if (from < 0) this.#line(system, device, to, hours);
+  }
+
+  matter(system: SystemModel, amounts: Columns, massKg: Columns, hours: number): void {
     for (const [local, body] of system.waters.entries()) {
       const held = amounts.subarray(local * TRANSPORTED, (local + 1) * TRANSPORTED);
-      this.#warmth(system, body, held, massKg[local], hours);
       this.#gas(system, body, held, massKg[local], hours);
       this.#life(system, body, held, massKg[local], hours);
       this.#loss(system, local, held, massKg[local], hours);
@@ -240,8 +249,8 @@ export class BorderBooks implements Books {
     return this.#twin.levers[this.#twin.model.levers.base.body[body] + lever];
   }
 
-  #warmth(system: SystemModel, body: number, held: Columns, massKg: number, hours: number): void {
-    const temperatureC = held[HEAT] / (massKg * HEAT_CAPACITY);
+  #warmth(system: SystemModel, body: number, heatJ: number, massKg: number, hours: number): void {
+    const temperatureC = heatJ / (massKg * HEAT_CAPACITY);
     const lostW = this.#slow(body, SLOW.lossWPerK) * (temperatureC - this.#slow(body, SLOW.airC));
     const vapourC = this.#slow(body, SLOW.temperatureC);
     const vapourKg = this.#slow(body, SLOW.evaporationKgH) * hours;
@@ -287,21 +296,24 @@ export class BorderBooks implements Books {
   #loss(system: SystemModel, local: number, held: Columns, massKg: number, hours: number): void {
     const lostKg = hours * this.#twin.scratch.flows[system.index].lostKgH[local];
     if (lostKg === 0) return;
-    for (let column = 0; column < TRANSPORTED; column++)
+    for (let column = SALT; column < TRANSPORTED; column++)
       this.moved(system.index, column, (-lostKg / massKg) * held[column]);
-    this.moved(system.index, MASS, -lostKg);
   }
 
-  /** From the supply line; and what a bottle holds less, or more, than its label says. */
+  /** From the supply line. */
+  #line(system: SystemModel, device: number, to: number, hours: number): void {
+    const litres = this.#twin.scratch.deviceFlow[device] * hours;
+    const airC = this.#twin.rooms[this.#twin.model.roomOfBody[to] * ROOM_COLUMNS + ROOM_AIR_C];
+    this.moved(system.index, MASS, litres);
+    this.moved(system.index, HEAT, litres * HEAT_CAPACITY * airC);
+  }
+
+  /** What a bottle holds less, or more, than its label says. */
   #carry(system: SystemModel, { device, from, to }: CarryEdge, hours: number): void {
     const { bodies, model, scratch } = this.#twin;
     const litres = scratch.deviceFlow[device] * hours;
     if (litres === 0) return;
-    if (from < 0) {
-      const airC = this.#twin.rooms[model.roomOfBody[to] * ROOM_COLUMNS + ROOM_AIR_C];
-      this.moved(system.index, MASS, litres);
-      this.moved(system.index, HEAT, litres * HEAT_CAPACITY * airC);
-    } else if (model.localOfBody[to] >= 0) {
+    if (from >= 0 && model.localOfBody[to] >= 0) {
       const share = (litres * this.#slow(from, SLOW.kgPerL)) / bodies[from * BODY_COLUMNS + MASS];
       const more = deviceLever(this.#twin, device, AT.device.strength) - 1;
       for (let column = SALT; column < TRANSPORTED; column++)

@@ -3,7 +3,7 @@
  * Careful by design: whatever is shared (mains, circuits, reservoirs) reaches everywhere. Links, services and people carry messages
  * only, and reach no water at all.
  */
-import type { Model } from "../twin/index.ts";
+import type { Looker, Model } from "../twin/index.ts";
 import type { Fault } from "./faults/fault.ts";
 
 /** Devices of such a kind draw so much, or may leak so, that they can open a breaker under other systems. */
@@ -39,10 +39,8 @@ function ownIslands(model: Model, { part, mode }: Fault): readonly number[] | nu
     const place = site.systems.findIndex(({ id }) => id === system);
     return place < 0 ? null : [islandOfSystem[place]];
   };
-  const lookedAtBy = (of: "sensors" | "rules") => {
-    const place = site[of].findIndex(({ id }) => id === part);
-    return lookers.filter((looker) => looker[of].includes(place)).map(({ island }) => island);
-  };
+  const placeOf = (parts: readonly { readonly id: string }[]) => parts.findIndex(({ id }) => id === part);
+  const islandsOf = (isOne: (looker: Looker) => boolean) => lookers.filter(isOne).map(({ island }) => island);
   switch (mode.of) {
     case "device":
       return ofSystem(site.devices.find(({ id }) => id === part)?.system);
@@ -51,11 +49,11 @@ function ownIslands(model: Model, { part, mode }: Fault): readonly number[] | nu
     case "flow":
       return ofSystem(site.flows.find(({ id }) => id === part)?.system);
     case "sensor":
-      return lookedAtBy("sensors");
+      return islandsOf(({ sensors, idle }) => [...sensors, ...idle].includes(placeOf(site.sensors)));
     case "rule":
-      return lookedAtBy("rules");
+      return islandsOf(({ rules }) => rules.includes(placeOf(site.rules)));
     case "hub":
-      return lookers.filter(({ hub }) => site.hubs[hub].id === part).map(({ island }) => island);
+      return islandsOf(({ hub }) => site.hubs[hub].id === part);
     case "room":
       return site.bodies.filter(({ room }) => room === part).flatMap(({ system }) => ofSystem(system) ?? []);
     // What only carries messages moves no water.

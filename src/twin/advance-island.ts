@@ -1,7 +1,7 @@
 /**
  * One island through a stretch of time: from one moment at which something may switch to the next, its systems together.
  */
-import { advanceSystem, prepare } from "./advance-system.ts";
+import { advanceSystem, plan } from "./advance-system.ts";
 import { CLOCK_LOAD_MOVED, CLOCK_NOW, HUB_COLUMNS, HUB_LOOK } from "./columns.ts";
 import { runHabits } from "./habits.ts";
 import { runHands } from "./hands.ts";
@@ -9,9 +9,10 @@ import { look } from "./hub.ts";
 import { drawOnBatteries, dropOverloads, tripCircuits, tripOverloads } from "./loads.ts";
 import { lookSoon } from "./look-soon.ts";
 import type { Island, SystemModel } from "./model.ts";
-import { hoursToLevel } from "./next-level.ts";
 import { nextRunLimitS } from "./own-switches.ts";
-import { type Twin, timeS } from "./state.ts";
+import { planHoldsH } from "./plan-holds.ts";
+import { PLAN, type Twin, timeS } from "./state.ts";
+import { catchUp } from "./step-matter.ts";
 import { switchSystem } from "./switching.ts";
 
 /** Shortest stretch between two stops, s. */
@@ -34,20 +35,24 @@ function isActive(twin: Twin, system: SystemModel): boolean {
 export function advanceIsland(twin: Twin, island: Island, untilS: number): void {
   // All devices are looked at once a stretch in any case.
   twin.switchAll[island.index] = 1;
+  for (const { index } of island.systems) twin.scratch.plan[index] = PLAN.none;
   while (timeS(twin) < untilS - SAME_S) {
     settleSwitches(twin, island);
-    prepareAll(twin, island);
     // Water that has found its level may have lifted a float.
-    if (switchDevices(twin, island, false)) {
+    if (planAll(twin, island) && switchDevices(twin, island, false)) {
       settleSwitches(twin, island);
-      prepareAll(twin, island);
+      planAll(twin, island);
     }
     advanceTo(twin, island, nextStop(twin, island, untilS));
   }
+  for (const system of island.systems) catchUp(twin, system);
 }
 
-function prepareAll(twin: Twin, { systems }: Island): void {
-  for (const system of systems) if (isActive(twin, system)) prepare(twin, system);
+/** True where a system was planned anew. */
+function planAll(twin: Twin, { systems }: Island): boolean {
+  let isNew = false;
+  for (const system of systems) if (isActive(twin, system) && plan(twin, system)) isNew = true;
+  return isNew;
 }
 
 /** Lets sockets, thermostats and breakers come to rest. */
@@ -86,13 +91,16 @@ function isAllDue(twin: Twin, { index }: Island): boolean {
 
 /** The next moment at which anything may switch, s; at the latest `untilS`. */
 function nextStop(twin: Twin, island: Island, untilS: number): number {
-  const { edge, timerEdges } = twin.scratch;
+  const { edge, replanS, timerEdges } = twin.scratch;
   const fromS = timeS(twin);
   const edgeS = timerEdges[island.index][edge[island.index]] ?? Number.POSITIVE_INFINITY;
   let stop = Math.min(untilS, edgeS, nextRunLimitS(twin, island));
   for (const looker of island.lookers) stop = Math.min(stop, twin.looks[looker * HUB_COLUMNS + HUB_LOOK]);
-  for (const system of island.systems)
-    if (isActive(twin, system)) stop = Math.min(stop, fromS + 3600 * hoursToLevel(twin, system));
+  for (const system of island.systems) {
+    if (!isActive(twin, system)) continue;
+    replanS[system.index] = fromS + 3600 * planHoldsH(twin, system);
+    stop = Math.min(stop, replanS[system.index]);
+  }
   return Math.min(untilS, Math.max(stop, fromS + SHORTEST_S));
 }
 
@@ -102,7 +110,11 @@ function advanceTo(twin: Twin, island: Island, toS: number): void {
   for (const system of island.systems) if (isActive(twin, system)) advanceSystem(twin, system, fromS, toS);
   drawOnBatteries(twin, island, (toS - fromS) / 3600, toS);
   twin.clocks[CLOCK_NOW] = toS;
-  for (const system of island.systems) if (isActive(twin, system)) runByTheClock(twin, system, fromS, toS);
+  for (const system of island.systems) {
+    if (!isActive(twin, system)) continue;
+    if (twin.scratch.replanS[system.index] <= toS + SAME_S) twin.scratch.plan[system.index] = PLAN.none;
+    runByTheClock(twin, system, fromS, toS);
+  }
   for (const looker of island.lookers)
     if (twin.looks[looker * HUB_COLUMNS + HUB_LOOK] <= toS + SAME_S && look(twin, looker))
       twin.switchAll[island.index] = 1;

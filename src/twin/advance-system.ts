@@ -1,17 +1,18 @@
 /** One system from one stop of the twin to the next. Its own thermostats and floats switch in between, each at its moment. */
 
 import { CLOCK_NOW } from "./columns.ts";
-import { updateHarm } from "./harm.ts";
-import { stepSystem } from "./integrate.ts";
+import { updateHarmOfWarmth } from "./harm.ts";
 import { type Steppable, stepToSwitch } from "./landing.ts";
 import type { SystemModel } from "./model.ts";
-import { hoursToLevel } from "./next-level.ts";
 import { thermostatPoint } from "./own-switches.ts";
 import { planFlows } from "./plan-flows.ts";
+import { planHoldsH } from "./plan-holds.ts";
 import { planReactors } from "./reactor.ts";
 import { settleLevels } from "./settle-levels.ts";
-import { updateSlow, updateWaters } from "./slow.ts";
-import type { Twin } from "./state.ts";
+import { updateHeating, updateSlow, updateWaters } from "./slow.ts";
+import { PLAN, type Twin } from "./state.ts";
+import { catchUp, leaveBehind } from "./step-matter.ts";
+import { stepWarmth } from "./step-warmth.ts";
 import { switchSystem } from "./switching.ts";
 import { keepBefore, takeBack } from "./undo.ts";
 import { temperatureC } from "./water-values.ts";
@@ -24,10 +25,22 @@ const NO_TIME_H = 1e-9;
 
 /** Works out what the next step of a system needs: slow quantities, levels, flows. */
 export function prepare(twin: Twin, system: SystemModel): void {
+  catchUp(twin, system);
   updateSlow(twin, system);
   settleLevels(twin, system);
   planFlows(twin, system);
   planReactors(twin, system);
+}
+
+/** Brings the plan of the next step up to date; true where levels have moved and floats with them. */
+export function plan(twin: Twin, system: SystemModel): boolean {
+  const { plan: plans } = twin.scratch;
+  const had = plans[system.index];
+  if (had === PLAN.none) prepare(twin, system);
+  else if (had === PLAN.butHeat) updateHeating(twin, system);
+  plans[system.index] = PLAN.stands;
+  leaveBehind(twin, system);
+  return had === PLAN.none;
 }
 
 /** Runs a prepared system; the clock of the twin stands at `fromS` before and after. */
@@ -35,26 +48,30 @@ export function advanceSystem(twin: Twin, system: SystemModel, fromS: number, to
   let leftH = (toS - fromS) / 3600;
   if (system.thermostats.length === 0) {
     step(twin, system, leftH);
-    updateHarm(twin, system, leftH);
+    twin.scratch.lagH[system.index] += leftH;
+    updateHarmOfWarmth(twin, system, leftH);
     return;
   }
   while (leftH > NO_TIME_H) {
     // Within the stretch flows may change, so that a level is near that was far when the stretch was planned.
-    const mostH = Math.min(leftH, Math.max(SHORTEST_H, hoursToLevel(twin, system)));
+    const levelH = Math.max(SHORTEST_H, planHoldsH(twin, system));
+    const mostH = Math.min(leftH, levelH);
     const hours = stepToCrossing(twin, system, mostH);
-    updateHarm(twin, system, hours);
+    twin.scratch.lagH[system.index] += hours;
+    updateHarmOfWarmth(twin, system, hours);
     leftH -= hours;
     if (leftH <= NO_TIME_H) break;
     twin.clocks[CLOCK_NOW] = toS - leftH * 3600;
+    if (hours === levelH) twin.scratch.plan[system.index] = PLAN.none;
     switchSystem(twin, system, false);
-    prepare(twin, system);
-    if (switchSystem(twin, system, false)) prepare(twin, system);
+    if (plan(twin, system) && switchSystem(twin, system, false)) plan(twin, system);
   }
   twin.clocks[CLOCK_NOW] = fromS;
 }
 
 function step(twin: Twin, system: SystemModel, hours: number): void {
-  stepSystem(twin, system, hours);
+  twin.scratch.next.steps++;
+  stepWarmth(twin, system, hours);
   updateWaters(twin, system);
 }
 

@@ -10,8 +10,10 @@ export type Ahead = "oxygen of the air" | "carbon dioxide of the air" | "breath"
 export interface Books {
   /** So much of a column of `columns.ts` came into a system (+) or went from it (-) at once: a meal, a spill, a refill. */
   moved(system: number, column: number, amount: number): void;
-  /** The waters of a system at a stage of a step: amounts and masses by local place. What flows and reacts then counts for so many hours. */
-  stage(system: SystemModel, amounts: Float64Array, massKg: Float64Array, hours: number): void;
+  /** Heat and masses of a system's waters at a stage of a step, by local place. What warms and flows then counts for so many hours. */
+  warmth(system: SystemModel, heatJ: Float64Array, massKg: Float64Array, hours: number): void;
+  /** The same for all that is dissolved: amounts, whose heat means nothing. */
+  matter(system: SystemModel, amounts: Float64Array, massKg: Float64Array, hours: number): void;
   /** So much more of a crossing than the stages say, mol, since a step counts it as implicit. */
   ahead(system: SystemModel, what: Ahead, mol: number): void;
   /** Crystals that settled in a body, mol. */

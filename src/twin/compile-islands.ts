@@ -2,7 +2,7 @@
  * Which systems must go through time in step with one another, and which need not: the islands of a site, and who looks at each.
  */
 import { compileRules, type RuleTable } from "../rules/index.ts";
-import type { RuleSpec, Sensor, Site } from "../site/index.ts";
+import type { Quantity, RuleSpec, Sensor, Site } from "../site/index.ts";
 import { overloadableSets } from "./loads.ts";
 import type { Island, Looker, PowerTables, SystemModel } from "./model.ts";
 
@@ -48,7 +48,22 @@ export function compileIslands(laid: Laid): {
         (_, at) => laid.hubOfDevice[at] === place && islandOfDevice[at] === island,
       );
       if (rules.length + sensors.length + devices.length === 0) return [];
-      return [{ hub: place, island, rules, sensors, devices, ...looksAt(laid, sensors), table: tableOf(site, rules) }];
+      const read = new Set(rules.flatMap((rule) => sensorsOf(site, site.rules[rule])));
+      const ofMatter = sensors.filter((sensor) => OF_MATTER.has(site.sensors[sensor].measures));
+      const idle = ofMatter.filter((sensor) => !read.has(sensor));
+      return [
+        {
+          hub: place,
+          island,
+          rules,
+          sensors: sensors.filter((sensor) => !idle.includes(sensor)),
+          idle,
+          mindsMatter: ofMatter.length > idle.length,
+          devices,
+          table: tableOf(site, rules),
+          ...looksAt(laid, sensors),
+        },
+      ];
     }),
   );
   return {
@@ -69,6 +84,9 @@ export function compileIslands(laid: Laid): {
     })),
   };
 }
+
+/** What hangs on what is dissolved in the water. */
+const OF_MATTER: ReadonlySet<Quantity> = new Set(["ph", "salinity", "oxygen", "alkalinity", "orp"]);
 
 function placesOf<T>(all: readonly T[], is: (one: T, place: number) => boolean): number[] {
   return [...all.keys()].filter((place) => is(all[place], place));

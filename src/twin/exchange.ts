@@ -1,15 +1,15 @@
 /**
  * The exchange of water between the waters of a system, as a matrix: its columns add up to nothing, so that amounts are
- * conserved. Oxygen has its own, with the gas exchange on the diagonal.
+ * conserved. Oxygen and carbon have their own, with the exchange of gas on the diagonal.
  */
-import { O2, TRANSPORTED } from "./columns.ts";
+import { DIC, O2, TA, TRANSPORTED } from "./columns.ts";
 import type { SystemModel } from "./model.ts";
 import type { StepSpace } from "./scratch.ts";
-import { SLOW, SLOW_COLUMNS, type Twin } from "./state.ts";
+import type { Twin } from "./state.ts";
 
 /**
  * Adds what the flows move in an hour to `out`; `mass` of each water, kg, and how many hours ahead its change is to be counted:
- * a water that grows gives less of what is in it.
+ * a water that grows gives less of what is in it. `width` columns stand side by side for each water.
  */
 export function addTransport(
   twin: Twin,
@@ -18,6 +18,7 @@ export function addTransport(
   mass: Float64Array,
   aheadH: number,
   out: Float64Array,
+  width: number,
 ): void {
   const { netKgH, flows } = twin.scratch;
   const { exchange } = flows[system.index];
@@ -27,35 +28,87 @@ export function addTransport(
     for (let to = 0; to < count; to++) {
       const rate = exchange[to * count + from] * perKg;
       if (rate === 0) continue;
-      for (let column = 0; column < TRANSPORTED; column++) {
-        const moved = rate * amounts[from * TRANSPORTED + column];
-        out[from * TRANSPORTED + column] -= moved;
-        out[to * TRANSPORTED + column] += moved;
+      for (let column = 0; column < width; column++) {
+        const moved = rate * amounts[from * width + column];
+        out[from * width + column] -= moved;
+        out[to * width + column] += moved;
       }
     }
   }
 }
 
-/** I - g A of the exchange and, for oxygen, with the gas exchange on the diagonal; both eliminated in place. `g` in hours. */
+/** I - g A of the exchange, eliminated in place. `g` in hours. */
 export function factorExchange(twin: Twin, system: SystemModel, mass: Float64Array, g: number): void {
-  const { slow, flows } = twin.scratch;
-  const { lower, oxygenLower } = twin.scratch.step;
-  const { exchange } = flows[system.index];
+  const { lower } = twin.scratch.step;
+  fillExchange(twin, system, mass, g, lower);
+  eliminate(lower, system.waters.length);
+}
+
+/**
+ * The same for a gas, whose exchange with the air goes on the diagonal, into `matrix`: every `stride`th of `perH` from `from` on is
+ * how fast a little more of it would leave a water, 1/h.
+ */
+export function factorGas(
+  twin: Twin,
+  system: SystemModel,
+  mass: Float64Array,
+  g: number,
+  perH: Float64Array,
+  from: number,
+  stride: number,
+  matrix: Float64Array,
+): void {
+  const count = system.waters.length;
+  fillExchange(twin, system, mass, g, matrix);
+  for (let local = 0; local < count; local++) matrix[local * count + local] += g * perH[from + local * stride];
+  eliminate(matrix, count);
+}
+
+/** How often the waters of a system are renewed from one another: the one that is least, 1/h. */
+export function leastRenewedPerH(twin: Twin, { waters, index }: SystemModel, mass: Float64Array): number {
+  const { exchange } = twin.scratch.flows[index];
+  const count = waters.length;
+  let least = Number.POSITIVE_INFINITY;
+  for (let local = 0; local < count; local++) {
+    let kgH = 0;
+    for (let other = 0; other < count; other++) kgH += exchange[local * count + other];
+    least = Math.min(least, kgH / mass[local]);
+  }
+  return least;
+}
+
+/**
+ * Mixes the waters of a system as they do in some hours: two steps of the implicit Euler method, which keep every amount and go past
+ * nothing.
+ */
+export function mixWaters(
+  twin: Twin,
+  system: SystemModel,
+  mass: Float64Array,
+  hours: number,
+  amounts: Float64Array,
+  width: number,
+): void {
+  const { lower } = twin.scratch.step;
+  const count = system.waters.length;
+  fillExchange(twin, system, mass, hours / 2, lower);
+  eliminate(lower, count);
+  solveExchange(lower, count, amounts, width);
+  solveExchange(lower, count, amounts, width);
+}
+
+function fillExchange(twin: Twin, system: SystemModel, mass: Float64Array, g: number, matrix: Float64Array): void {
+  const { exchange } = twin.scratch.flows[system.index];
   const count = system.waters.length;
   for (let column = 0; column < count; column++) {
     let out = 0;
     for (let row = 0; row < count; row++) {
       const at = row * count + column;
       out += exchange[at];
-      lower[at] = oxygenLower[at] = (-g * exchange[at]) / mass[column];
+      matrix[at] = (-g * exchange[at]) / mass[column];
     }
-    const diagonal = column * count + column;
-    const gas = slow[system.waters[column] * SLOW_COLUMNS + SLOW.oxygenKgH];
-    lower[diagonal] = 1 + (g * out) / mass[column];
-    oxygenLower[diagonal] = lower[diagonal] + (g * gas) / mass[column];
+    matrix[column * count + column] = 1 + (g * out) / mass[column];
   }
-  eliminate(lower, count);
-  eliminate(oxygenLower, count);
 }
 
 /** Gauss elimination without pivots of a diagonally dominant matrix; the factors stay in place. */
@@ -70,17 +123,36 @@ function eliminate(matrix: Float64Array, count: number): void {
   }
 }
 
-/** Solves for all columns at once, then for oxygen with its own matrix. */
-export function solveColumns(step: StepSpace, count: number, x: Float64Array): void {
-  const { oxygenBefore } = step;
-  for (let row = 0; row < count; row++) oxygenBefore[row] = x[row * TRANSPORTED + O2];
-  solveRows(step.lower, count, x, TRANSPORTED);
-  solveRows(step.oxygenLower, count, oxygenBefore, 1);
-  for (let row = 0; row < count; row++) x[row * TRANSPORTED + O2] = oxygenBefore[row];
+/**
+ * Solves for all columns at once, then for the gases with their own matrices. How much carbon leaves hangs on the alkalinity too:
+ * `drawnPerH`, every `stride`th from `from` on, is how much more of it a little more alkalinity draws in, 1/h.
+ */
+export function solveColumns(
+  step: StepSpace,
+  count: number,
+  x: Float64Array,
+  g: number,
+  drawnPerH: Float64Array,
+  from: number,
+  stride: number,
+): void {
+  const { oxygen, carbon } = step;
+  for (let row = 0; row < count; row++) {
+    oxygen[row] = x[row * TRANSPORTED + O2];
+    carbon[row] = x[row * TRANSPORTED + DIC];
+  }
+  solveExchange(step.lower, count, x, TRANSPORTED);
+  for (let row = 0; row < count; row++) carbon[row] += g * drawnPerH[from + row * stride] * x[row * TRANSPORTED + TA];
+  solveExchange(step.oxygenLower, count, oxygen, 1);
+  solveExchange(step.carbonLower, count, carbon, 1);
+  for (let row = 0; row < count; row++) {
+    x[row * TRANSPORTED + O2] = oxygen[row];
+    x[row * TRANSPORTED + DIC] = carbon[row];
+  }
 }
 
 /** Forward and back substitution of `width` right-hand sides that stand side by side in each row. */
-function solveRows(matrix: Float64Array, count: number, x: Float64Array, width: number): void {
+export function solveExchange(matrix: Float64Array, count: number, x: Float64Array, width: number): void {
   for (let row = 1; row < count; row++)
     for (let left = 0; left < row; left++) subtractRow(x, row, left, matrix[row * count + left], width);
   for (let row = count - 1; row >= 0; row--) {

@@ -16,7 +16,8 @@ import { deviceLever, isRunning, kgPerL, outputOf, volumeL } from "./hydraulics.
 import { AT } from "./levers.ts";
 import { FOOD_MOL_N_PER_G, RETAINED_SHARE } from "./life.ts";
 import type { SystemModel } from "./model.ts";
-import type { Twin } from "./state.ts";
+import { PLAN, type Twin } from "./state.ts";
+import { catchUp } from "./step-matter.ts";
 
 const SECONDS_PER_DAY = 86_400;
 /** Fish take at most this share of their weight a day as dry food; the rest lies and rots. */
@@ -30,6 +31,12 @@ export function timesDue(twin: Twin, perDay: number, fromS: number, toS: number)
   return Math.max(0, after - before);
 }
 
+/** Before something is given to a system or taken from it: all that is dissolved comes up to now, and the next step is planned anew. */
+export function beginHandling(twin: Twin, system: SystemModel): void {
+  catchUp(twin, system);
+  twin.scratch.plan[system.index] = PLAN.none;
+}
+
 /** Lets the dosers and feeders of a system give what fell due. */
 export function runHabits(twin: Twin, system: SystemModel, fromS: number, toS: number): void {
   for (const device of system.dosed) {
@@ -37,6 +44,7 @@ export function runHabits(twin: Twin, system: SystemModel, fromS: number, toS: n
     const shiftS = 3600 * deviceLever(twin, device, AT.device.clockH);
     const due = timesDue(twin, spec.dosesPerDay, fromS + shiftS, toS + shiftS);
     if (due === 0 || !isRunning(twin, device)) continue;
+    beginHandling(twin, system);
     const amount = (spec.amountPerDay / spec.dosesPerDay) * due * outputOf(twin, device);
     if (spec.kind === "doser") dose(twin, system, device, amount);
     else if (spec.kind === "feeder") feedFrom(twin, system, device, amount);

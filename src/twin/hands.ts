@@ -1,6 +1,6 @@
 /** What a pair of hands does, once or twice a day, where no device does it. */
 import { BODY_COLUMNS, CA, DEVICE_COLUMNS, DEVICE_HELD, DIC, MASS, SALT, TA } from "./columns.ts";
-import { addFood, addMol, pourFresh, timesDue } from "./habits.ts";
+import { addFood, addMol, beginHandling, pourFresh, timesDue } from "./habits.ts";
 import { kgPerL, volumeL } from "./hydraulics.ts";
 import { DKH_TO_EQ_PER_L, systemWaterL } from "./life.ts";
 import type { SystemModel } from "./model.ts";
@@ -22,8 +22,10 @@ const HAND_DOSE_DKH = 1.5;
 export function runHands(twin: Twin, system: SystemModel, fromS: number, toS: number): void {
   const { kinds } = system;
   const meals = timesDue(twin, HAND_MEALS_PER_DAY, fromS, toS);
+  const isDue = timesDue(twin, 1, fromS, toS) > 0;
+  if (meals > 0 || isDue) beginHandling(twin, system);
   if (meals > 0 && !kinds.has("feeder")) for (const body of system.waters) feedByHand(twin, system, body, meals);
-  if (timesDue(twin, 1, fromS, toS) === 0) return;
+  if (!isDue) return;
   refillByHand(twin, system);
   if (!kinds.has("top-off")) topOffByHand(twin, system);
   if (!kinds.has("doser") && !kinds.has("calcium-reactor")) doseByHand(twin, system);

@@ -45,12 +45,19 @@ const CO2_AT = stressorIndex("co2");
 const EMERSION_AT = stressorIndex("emersion");
 const DARK_AT = stressorIndex("darkness");
 
-function measure(twin: Twin, body: number): void {
-  const water = temperatureC(twin, body);
+const OF_WARMTH = [HEAT_AT, COLD_AT];
+const OF_MATTER = [...STRESSORS.keys()].filter((stressor) => !OF_WARMTH.includes(stressor));
+
+function measureWarmth(twin: Twin, body: number): void {
+  const waterC = temperatureC(twin, body);
+  sizes[HEAT_AT] = waterC;
+  sizes[COLD_AT] = waterC;
+}
+
+function measureMatter(twin: Twin, body: number): void {
+  const waterC = temperatureC(twin, body);
   const salt = salinity(twin, body);
   const ph = phTotal(twin, body);
-  sizes[HEAT_AT] = water;
-  sizes[COLD_AT] = water;
   sizes[HYPOXIA_AT] = oxygenMgL(twin, body);
   sizes[LOW_S_AT] = salt;
   sizes[HIGH_S_AT] = salt;
@@ -58,7 +65,7 @@ function measure(twin: Twin, body: number): void {
   sizes[LOW_PH_AT] = ph;
   const tan = perKg(twin, body, TAN);
   sizes[AMMONIA_AT] =
-    tan < AMMONIA_FLOOR ? 0 : tan * kgPerL(twin, body) * MG_N_PER_MOL * ammoniaFraction(water, salt, ph);
+    tan < AMMONIA_FLOOR ? 0 : tan * kgPerL(twin, body) * MG_N_PER_MOL * ammoniaFraction(waterC, salt, ph);
   const constants = twin.scratch.constants[body];
   sizes[CO2_AT] =
     (co2FromHydrogen(constants, perKg(twin, body, DIC), twin.bodies[body * BODY_COLUMNS + HYDROGEN]) /
@@ -68,29 +75,64 @@ function measure(twin: Twin, body: number): void {
   sizes[DARK_AT] = twin.dark[body];
 }
 
-/** Adds what the last `hours` did to the livestock of a system. */
+/** Adds what the last `hours` did to the livestock of a system by their warmth. */
+export function updateHarmOfWarmth(twin: Twin, system: SystemModel, hours: number): void {
+  for (const place of system.groups) {
+    measureWarmth(twin, twin.model.groups[place].body);
+    for (const stressor of OF_WARMTH) addDose(twin, place, stressor, rateOf(twin, place, stressor), hours);
+  }
+}
+
+/** Notes how fast the water harms the livestock of a system at the beginning of a stretch. */
+export function beginHarm(twin: Twin, system: SystemModel): void {
+  const { harmRate, harms } = twin.scratch;
+  harms[system.index] = 0;
+  eachMeasured(twin, system, (place) => {
+    for (const stressor of OF_MATTER) {
+      const rate = rateOf(twin, place, stressor);
+      harmRate[place * COUNT + stressor] = rate;
+      if (rate > 0) harms[system.index] = 1;
+    }
+  });
+}
+
+/** Adds what a stretch did to it by all else than warmth, by the mean of how it harmed at the beginning and at the end. */
 export function updateHarm(twin: Twin, system: SystemModel, hours: number): void {
   for (const body of system.waters) {
     const lit = twin.scratch.slow[body * SLOW_COLUMNS + SLOW.light] > DARK_SHARE;
     twin.dark[body] = lit || !twin.model.hasLight[body] ? 0 : twin.dark[body] + hours;
   }
+  eachMeasured(twin, system, (place) => {
+    for (const stressor of OF_MATTER) {
+      const rate = (twin.scratch.harmRate[place * COUNT + stressor] + rateOf(twin, place, stressor)) / 2;
+      addDose(twin, place, stressor, rate, hours);
+    }
+  });
+}
+
+/** Every group of a system, once what is dissolved in its water has been measured. */
+function eachMeasured(twin: Twin, system: SystemModel, see: (place: number) => void): void {
   let measured = -1;
   for (const place of system.groups) {
-    const { body, group } = twin.model.groups[place];
-    if (measured !== body) measure(twin, body);
+    const { body } = twin.model.groups[place];
+    if (measured !== body) measureMatter(twin, body);
     measured = body;
-    addDose(twin, place, group, hours);
+    see(place);
   }
 }
 
-function addDose(twin: Twin, place: number, group: number, hours: number): void {
-  for (let stressor = 0; stressor < COUNT; stressor++) {
-    const isCarbonicAcid = stressor === LOW_PH_AT && sizes[CO2_AT] > CARBONIC_UATM && group <= LAST_FISH;
-    const rate = isCarbonicAcid ? 0 : harmRatePerH(group, stressor, sizes[stressor]);
-    const at = place * COUNT + stressor;
-    if (rate > 0) twin.harm[at] += rate * hours;
-    else if (twin.harm[at] > 0) twin.harm[at] *= Math.exp(-hours / REPAIR_HOURS[group * COUNT + stressor]);
-  }
+/** Harm an hour by what was measured. */
+function rateOf(twin: Twin, place: number, stressor: number): number {
+  const { group } = twin.model.groups[place];
+  const isCarbonicAcid = stressor === LOW_PH_AT && sizes[CO2_AT] > CARBONIC_UATM && group <= LAST_FISH;
+  return isCarbonicAcid ? 0 : harmRatePerH(group, stressor, sizes[stressor]);
+}
+
+function addDose(twin: Twin, place: number, stressor: number, rate: number, hours: number): void {
+  const at = place * COUNT + stressor;
+  if (rate > 0) twin.harm[at] += rate * hours;
+  else if (twin.harm[at] > 0)
+    twin.harm[at] *= Math.exp(-hours / REPAIR_HOURS[twin.model.groups[place].group * COUNT + stressor]);
 }
 
 export type HarmEnd = "early" | "likely" | "late";
@@ -148,7 +190,10 @@ export function worstHarm(twin: Twin, system = -1): HarmWhat | null {
 export function atEase(twin: Twin): boolean {
   let measured = -1;
   for (const group of twin.model.groups) {
-    if (measured !== group.body) measure(twin, group.body);
+    if (measured !== group.body) {
+      measureWarmth(twin, group.body);
+      measureMatter(twin, group.body);
+    }
     measured = group.body;
     for (let stressor = 0; stressor < COUNT; stressor++)
       if (harmRatePerH(group.group, stressor, sizes[stressor]) > 0) return false;

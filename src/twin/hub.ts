@@ -21,6 +21,7 @@ import { planNextLook } from "./next-look.ts";
 import { hubPowered } from "./power.ts";
 import { readSensor } from "./sensing.ts";
 import { type Twin, timeS } from "./state.ts";
+import { catchUp } from "./step-matter.ts";
 
 /** True where the hub reads, decides and switches. */
 export function hubWorks(twin: Twin, hub: number): boolean {
@@ -32,7 +33,7 @@ export function hubWorks(twin: Twin, hub: number): boolean {
 /** One look of a hub at one island. Returns true where a command changed. */
 export function look(twin: Twin, looker: number): boolean {
   const { model } = twin;
-  const { hub, table } = model.lookers[looker];
+  const { hub, island, mindsMatter, table } = model.lookers[looker];
   const state = twin.ruleStates[looker];
   const { readings, heard, output } = twin.scratch.views[looker];
   const nowS = timeS(twin);
@@ -44,6 +45,7 @@ export function look(twin: Twin, looker: number): boolean {
   }
   if (twin.looks[up] === 0) initRuleState(table, state, nowS);
   twin.looks[up] = 1;
+  if (mindsMatter) for (const system of model.islands[island].systems) catchUp(twin, system);
   readAll(twin, looker, nowS);
   const clockS = nowS + twin.levers[model.levers.base.hub[hub] + AT.hub.clockS];
   const minute = minuteOfDayAt(twin.clock, clockS);
@@ -58,12 +60,18 @@ export function look(twin: Twin, looker: number): boolean {
 function readAll(twin: Twin, looker: number, nowS: number): void {
   const { lookers, site } = twin.model;
   const { readings, heard } = twin.scratch.views[looker];
-  const { hub, sensors } = lookers[looker];
+  const { hub, sensors, idle } = lookers[looker];
   const tick = Math.round(nowS / site.hubs[hub].readsEveryS);
   for (const sensor of sensors) {
     readings[sensor] = readSensor(twin, sensor, nowS, tick);
     heard[sensor] = twin.sensors[sensor * SENSOR_COLUMNS + SENSOR_HEARD];
   }
+  for (const sensor of idle) if (isUpToDate(twin, sensor)) readings[sensor] = readSensor(twin, sensor, nowS, tick);
+}
+
+/** Nothing hangs on such a reading, so it waits until what it shows has been worked out. */
+function isUpToDate({ model, scratch }: Twin, sensor: number): boolean {
+  return scratch.lagH[model.sensing.systemOf[sensor]] === 0;
 }
 
 function isOff(twin: Twin, looker: number, rule: number): boolean {

@@ -24,7 +24,7 @@ export { flowNow, isRunning, loseWater, moveWater, volumeL } from "./hydraulics.
 export { LEVERS, type LeverKind, SITE_LEVERS } from "./levers.ts";
 export { DKH_TO_EQ_PER_L, isStore, systemWaterL } from "./life.ts";
 export { lookNow, lookSoon } from "./look-soon.ts";
-export type { Model, SystemModel } from "./model.ts";
+export type { Looker, Model, SystemModel } from "./model.ts";
 export { mustFind } from "./must-find.ts";
 export { changeWater, fillUp } from "./new-water.ts";
 export {

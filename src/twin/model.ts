@@ -172,7 +172,7 @@ export interface Island {
   readonly timers: readonly number[];
 }
 
-/** What a hub does for one island: the sensors that it reads, the rules that it runs, the devices that it switches, by their places. */
+/** What a hub does for one island: the sensors that it reads at every look, the rules that it runs, the devices that it switches, by their places. */
 export interface Looker {
   readonly hub: number;
   readonly island: number;
@@ -180,6 +180,10 @@ export interface Looker {
   readonly rules: readonly number[];
   readonly table: RuleTable;
   readonly devices: readonly number[];
+  /** Those of its sensors whose reading hangs on what is dissolved, and no rule on them. */
+  readonly idle: readonly number[];
+  /** A rule hangs on what is dissolved in the water. */
+  readonly mindsMatter: boolean;
   /** By system: 1 where a sensor may show what switches there. */
   readonly sees: Uint8Array;
   /** By room: 1 where a sensor feels water on the floor. */

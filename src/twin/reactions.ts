@@ -2,14 +2,19 @@
  * What happens inside one body: gas exchange, breathing, light, shells, bacteria, decay. Rates in mol/h per body, one body
  * at a time, from concentrations per kg. Every equation: docs/science.md.
  */
-import { calcificationFactor, co2FromHydrogen, omegaAragonite, solveHydrogen } from "../science/index.ts";
+import {
+  alkalinityBuffer,
+  calcificationFactor,
+  carbonCharge,
+  co2FromHydrogen,
+  omegaAragonite,
+  solveHydrogen,
+} from "../science/index.ts";
 import {
   BODY_COLUMNS,
   CA,
   CARBON,
   DIC,
-  HEAT,
-  HEAT_CAPACITY,
   HYDROGEN,
   META,
   MG,
@@ -62,7 +67,7 @@ export const NITRITE_SPEED = 1.3;
 const SKIM_PER_H = 0.2 / 24;
 
 /**
- * Adds the sources of one body to `out` (mol/h, J/h), given its amounts.
+ * Adds the sources of one body to `out` (mol/h), given its amounts.
  *
  * @param amounts TRANSPORTED columns from `at` on; `massKg` the body's water then.
  */
@@ -79,7 +84,6 @@ export function addSources(
   const perKg = 1 / Math.max(massKg, 1e-6);
   const oxygenMgL = oxygenOf(slow, s, amounts[at + O2] * perKg);
   const freeOxygen = freeShare(oxygenMgL);
-  warm(slow, s, amounts[at + HEAT], perKg, at, out);
   react(twin, body, amounts, at, perKg, out);
   breathe(twin, body, oxygenMgL, at, out);
   decay(slow, s, amounts, at, freeOxygen, out);
@@ -98,13 +102,6 @@ function freeShare(oxygenMgL: number): number {
 
 function bodyLever(twin: Twin, body: number, at: number): number {
   return twin.levers[twin.model.levers.base.body[body] + at];
-}
-
-/** Devices and sun less what is lost through walls and dry surface; evaporation goes with the water. */
-function warm(slow: Float64Array, s: number, heatJ: number, perKg: number, at: number, out: Float64Array): void {
-  const temperatureC = (heatJ * perKg) / HEAT_CAPACITY;
-  const dryW = slow[s + SLOW.lossWPerK] * (temperatureC - slow[s + SLOW.airC]);
-  out[at + HEAT] += 3600 * (slow[s + SLOW.heatW] - dryW);
 }
 
 /** What hangs on the pH: shells and the exchange of gas with the air. */
@@ -224,15 +221,19 @@ export function toNitrate(out: Float64Array, at: number, mol: number): void {
   out[at + NO3] += mol;
 }
 
-/** Columns of what is stiff in a water: how fast a little more ammonia, nitrite or carbon would go, 1/h. */
+/** Columns of what is stiff in a water: how fast a little more ammonia, nitrite, oxygen or carbon would go, 1/h. */
 const AMMONIA_PER_H = 0;
 const NITRITE_PER_H = 1;
-export const CARBON_GAS_PER_H = 2;
-export const STIFF = 3;
+export const OXYGEN_GAS_PER_H = 2;
+export const CARBON_GAS_PER_H = 3;
+/** How much more carbon dioxide a little more alkalinity draws in. */
+export const CARBON_DRAWN_PER_H = 4;
+export const STIFF = 5;
 
 /**
- * How fast the fastest reactions of a body are now, into `out` from `to` on: with much filter and little ammonia nitrification, in
- * acid water the exchange of carbon with the air.
+ * How fast the fastest reactions of a body are now, into `out` from `to` on: with much filter and little ammonia nitrification, and
+ * the exchange of gas with the air. A little more carbon raises CO2 by the Revelle factor more than its share, a little more
+ * alkalinity lowers it (docs/science.md#carbonate-species).
  */
 export function stiffness(
   twin: Twin,
@@ -249,23 +250,28 @@ export function stiffness(
   const filter = filterMolH(twin, body, halfMol, freeShare(oxygenOf(slow, s, amounts[at + O2] / massKg)));
   const ammonia = halfMol + Math.max(0, amounts[at + TAN]);
   const nitrite = halfMol + Math.max(0, amounts[at + NO2]);
-  const gasShare = co2FromHydrogen(constants[body], 1, twin.bodies[body * BODY_COLUMNS + HYDROGEN]);
+  const hydrogen = twin.bodies[body * BODY_COLUMNS + HYDROGEN];
+  const dicKg = Math.max(0, amounts[at + DIC] / massKg);
+  const share = co2FromHydrogen(constants[body], 1, hydrogen);
+  const charge = carbonCharge(constants[body], hydrogen);
+  const perBuffer = (dicKg * share * charge) / alkalinityBuffer(constants[body], dicKg, hydrogen);
+  const gasPerH = (slow[s + SLOW.carbonKgH] * (share + perBuffer * charge)) / massKg;
   out[to + AMMONIA_PER_H] = (filter * halfMol) / (ammonia * ammonia);
   out[to + NITRITE_PER_H] = (filter * NITRITE_SPEED * halfMol) / (nitrite * nitrite);
-  out[to + CARBON_GAS_PER_H] = Math.min(FASTEST_PER_H, (slow[s + SLOW.carbonKgH] * gasShare) / massKg);
+  out[to + OXYGEN_GAS_PER_H] = slow[s + SLOW.oxygenKgH] / massKg;
+  out[to + CARBON_GAS_PER_H] = Math.min(FASTEST_PER_H, gasPerH);
+  out[to + CARBON_DRAWN_PER_H] = gasPerH > FASTEST_PER_H ? 0 : (slow[s + SLOW.carbonKgH] * perBuffer) / massKg;
 }
 
 /**
- * Counts those reactions as implicit in a slope `x` of one water, by their `perH` from `from` on: each moves all its columns in
+ * Counts nitrification as implicit in a slope `x` of one water, by their `perH` from `from` on: each moves all its columns in
  * proportion.
  */
 export function solveReactions(x: Float64Array, at: number, perH: Float64Array, from: number, gH: number): void {
   const first = gH * perH[from + AMMONIA_PER_H];
   const second = gH * perH[from + NITRITE_PER_H];
-  const third = gH * perH[from + CARBON_GAS_PER_H];
   const ammonia = (first / (1 + first)) * x[at + TAN];
   toNitrite(x, at, ammonia);
   const nitrite = (second / (1 + second)) * x[at + NO2];
   toNitrate(x, at, nitrite);
-  x[at + DIC] /= 1 + third;
 }

@@ -4,7 +4,7 @@
  */
 import { hashText } from "../foundation/index.ts";
 import { makeRuleOutput, type RuleOutput } from "../rules/index.ts";
-import { CARBONATE_SIZE } from "../science/index.ts";
+import { CARBONATE_SIZE, STRESSORS } from "../science/index.ts";
 import { BODY_COLUMNS, MASS, ROOM_COLUMNS, TRANSPORTED } from "./columns.ts";
 import { type Model, mostWaters, type SystemModel } from "./model.ts";
 import type { Edges } from "./timer-edges.ts";
@@ -28,8 +28,13 @@ export const SLOW = {
   fishOxygen: 14,
   /** Number of the rounded water whose constants stand. */
   roundedWater: 15,
+  /** Heat that goes with what evaporates, J/h. */
+  vapourJH: 16,
 } as const;
-export const SLOW_COLUMNS = 16;
+export const SLOW_COLUMNS = 17;
+
+/** What is known of the next step of a system: nothing, all, or all but what heats it. */
+export const PLAN = { none: 0, stands: 1, butHeat: 2 } as const;
 
 /** Flows of one system as planned for the next step; by local place. */
 export interface SystemFlows {
@@ -46,7 +51,9 @@ export interface SystemFlows {
 export interface StepSpace {
   readonly lower: Float64Array;
   readonly oxygenLower: Float64Array;
-  readonly oxygenBefore: Float64Array;
+  readonly carbonLower: Float64Array;
+  readonly oxygen: Float64Array;
+  readonly carbon: Float64Array;
   /** What a step changes, as it was before. */
   readonly undo: Float64Array;
 }
@@ -86,6 +93,16 @@ export interface Scratch {
   /** Planned flows of each system. */
   readonly flows: readonly SystemFlows[];
   readonly step: StepSpace;
+  /** By system: PLAN; and how long it holds, s. */
+  readonly plan: Uint8Array;
+  readonly replanS: Float64Array;
+  /** How far what is dissolved in a system lies behind its heat, h, and the mass of each water then, kg. */
+  readonly lagH: Float64Array;
+  readonly lagKg: Float64Array;
+  /** How fast the water harmed each group then, by group and stressor, 1/h. */
+  readonly harmRate: Float64Array;
+  /** By system: 1 where it harmed any. */
+  readonly harms: Uint8Array;
   /** Share of each body that carries took in this step, and what they poured into stores, mol, kg, J. */
   readonly given: Float64Array;
   readonly poured: Float64Array;
@@ -120,6 +137,12 @@ export function makeScratch(model: Model, edges: Edges): Scratch {
     waters: new Map(),
     flows: model.systems.map(makeFlows),
     step: makeStepSpace(model),
+    plan: new Uint8Array(model.systems.length),
+    replanS: new Float64Array(model.systems.length),
+    lagH: new Float64Array(model.systems.length),
+    lagKg: new Float64Array(site.bodies.length),
+    harms: new Uint8Array(model.systems.length),
+    harmRate: new Float64Array(model.groups.length * STRESSORS.length),
     given: new Float64Array(site.bodies.length),
     poured: new Float64Array(site.bodies.length * TRANSPORTED),
     borrowed: new Float64Array(site.devices.length * (MASS + 1)),
@@ -160,7 +183,9 @@ function makeStepSpace(model: Model): StepSpace {
   return {
     lower: new Float64Array(most * most),
     oxygenLower: new Float64Array(most * most),
-    oxygenBefore: new Float64Array(most),
+    carbonLower: new Float64Array(most * most),
+    oxygen: new Float64Array(most),
+    carbon: new Float64Array(most),
     undo: new Float64Array(
       (site.bodies.length + site.devices.length) * BODY_COLUMNS + site.rooms.length * ROOM_COLUMNS,
     ),

@@ -3,7 +3,7 @@
  * around. Worked out once a step. Sources: docs/science.md#seawater, #carbonate-constants.
  */
 import { CARBONATE_SIZE, carbonateConstants, oxygenSaturation, seawaterDensity } from "../science/index.ts";
-import { updateAround } from "./around.ts";
+import { updateAround, updateHeat } from "./around.ts";
 import { BODY_COLUMNS, HEAT, HEAT_CAPACITY, MASS, SALT } from "./columns.ts";
 import type { SystemModel } from "./model.ts";
 import type { KnownWater } from "./scratch.ts";
@@ -30,6 +30,11 @@ export function updateWaters(twin: Twin, system: SystemModel): void {
 export function updateSlow(twin: Twin, system: SystemModel): void {
   for (const body of system.bodies) updateWater(twin, body);
   for (const around of system.around) updateAround(twin, around);
+}
+
+/** What heats the waters of a system, after a heater has switched. */
+export function updateHeating(twin: Twin, system: SystemModel): void {
+  for (const around of system.around) updateHeat(twin, around);
 }
 
 function updateWater(twin: Twin, body: number): void {

@@ -10,10 +10,10 @@ import { CLOCK_NOW } from "./columns.ts";
 import { leverKey } from "./levers.ts";
 import type { Model } from "./model.ts";
 import type { RoomGains } from "./room-gains.ts";
-import { makeScratch, type Scratch } from "./scratch.ts";
+import { makeScratch, PLAN, type Scratch } from "./scratch.ts";
 import { edgesOf } from "./timer-edges.ts";
 
-export { SLOW, SLOW_COLUMNS } from "./scratch.ts";
+export { PLAN, SLOW, SLOW_COLUMNS } from "./scratch.ts";
 
 /** A timer edge that lies this close behind may not have been looked at yet, s. */
 const EDGE_GRACE_S = 1;
@@ -138,8 +138,10 @@ export function restore(twin: Twin, saved: Float64Array): void {
 
 /** The scratch space knows nothing of the water and the power any more: after a start or a restore. */
 export function forget(twin: Twin): void {
-  const { slow, next, timerEdges, edge } = twin.scratch;
+  const { slow, next, timerEdges, edge, plan, lagH } = twin.scratch;
   slow.fill(Number.NaN);
+  plan.fill(PLAN.none);
+  lagH.fill(0);
   next.powerMoved = true;
   for (const [island, edges] of timerEdges.entries()) edge[island] = firstAfter(edges, timeS(twin) - EDGE_GRACE_S);
 }
@@ -156,7 +158,7 @@ export function firstAfter(moments: Float64Array, tS: number): number {
   return low;
 }
 
-/** Steps of single systems that the twin has taken since it was made. */
+/** Steps of single systems, of their heat at least, that the twin has taken since it was made. */
 export function stepCount(twin: Twin): number {
   return twin.scratch.next.steps;
 }

@@ -17,7 +17,7 @@ import type { SystemModel } from "./model.ts";
 import { ownSwitchCalls } from "./own-switches.ts";
 import { type Feed, feedOfDevice, hubPowered, mainsSag } from "./power.ts";
 import { timerAllows } from "./schedule.ts";
-import { type Twin, timeS } from "./state.ts";
+import { PLAN, type Twin, timeS } from "./state.ts";
 
 /** What does not start while the voltage sags. */
 const MOTORS = new Set(["return-pump", "wave-pump", "skimmer", "top-off", "air-pump"]);
@@ -34,8 +34,13 @@ export function switchSystem(twin: Twin, system: SystemModel, all: boolean): boo
     changed = true;
     if (twin.model.warmsOnly[device] === 0) jumped = true;
   }
-  if (jumped) lookSoon(twin, system.index);
-  else if (changed) lookSettled(twin, system.index);
+  if (jumped) {
+    twin.scratch.plan[system.index] = PLAN.none;
+    lookSoon(twin, system.index);
+  } else if (changed) {
+    if (twin.scratch.plan[system.index] === PLAN.stands) twin.scratch.plan[system.index] = PLAN.butHeat;
+    lookSettled(twin, system.index);
+  }
   return changed;
 }
 

@@ -26,13 +26,18 @@ function halfCharged(constant: number, h: number): number {
   return (constant * h) / ((constant + h) * (constant + h));
 }
 
+/** Mean charge of the dissolved carbon, 0 to 2. */
+export function carbonCharge(constants: Float64Array, h: number): number {
+  const k1 = constants[CARBONATE.K1];
+  const k12 = k1 * constants[CARBONATE.K2];
+  return (k1 * h + 2 * k12) / (h * h + k1 * h + k12);
+}
+
 /**
  * Revelle factor: per cent by which CO2 rises when carbon rises by one per cent at the same alkalinity; 8 to 15 in the sea.
  * 1 + DIC n2 / buffer, where n is the mean charge of the carbon.
  */
 export function revelleFactor(constants: Float64Array, dic: number, h: number, ammoniaMolKg = 0): number {
-  const k1 = constants[CARBONATE.K1];
-  const k12 = k1 * constants[CARBONATE.K2];
-  const charge = (k1 * h + 2 * k12) / (h * h + k1 * h + k12);
+  const charge = carbonCharge(constants, h);
   return 1 + (dic * charge * charge) / alkalinityBuffer(constants, dic, h, ammoniaMolKg);
 }

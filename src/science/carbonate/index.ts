@@ -1,4 +1,4 @@
-export { alkalinityBuffer, revelleFactor } from "./buffer.ts";
+export { alkalinityBuffer, carbonCharge, revelleFactor } from "./buffer.ts";
 export { CARBONATE, CARBONATE_SIZE } from "./columns.ts";
 export {
   acidBaseConstants,

@@ -1,13 +1,8 @@
-/**
- * One step of one system: transport by the flows, implicit and conserving, with all reactions (rosenbrock.ts). The exchange
- * matrix stands for the full Jacobian; its columns add up to nothing, so amounts are conserved to rounding.
- */
-import { latentHeatKJPerKg } from "../science/index.ts";
 import { updateLight } from "./around.ts";
 import type { Ahead } from "./books.ts";
-import { BODY_COLUMNS, DIC, HEAT, HEAT_CAPACITY, MASS, O2, TRANSPORTED } from "./columns.ts";
-import { addTransport, factorExchange, solveColumns } from "./exchange.ts";
-import { wetFloor } from "./hydraulics.ts";
+import { BODY_COLUMNS, DIC, HEAT, MASS, O2, SALT, TA, TRANSPORTED } from "./columns.ts";
+import { addTransport, factorExchange, factorGas, leastRenewedPerH, mixWaters, solveColumns } from "./exchange.ts";
+import { beginHarm, updateHarm } from "./harm.ts";
 import { mostWaters, type SystemModel } from "./model.ts";
 import {
   BREATHED_PER_H,
@@ -18,26 +13,51 @@ import {
   solveOxygenDemand,
 } from "./oxygen-demand.ts";
 import { precipitate, updateHydrogen } from "./precipitation.ts";
-import { addSources, CARBON_GAS_PER_H, STIFF, solveReactions, stiffness } from "./reactions.ts";
+import {
+  addSources,
+  CARBON_DRAWN_PER_H,
+  CARBON_GAS_PER_H,
+  OXYGEN_GAS_PER_H,
+  STIFF,
+  solveReactions,
+  stiffness,
+} from "./reactions.ts";
 import { GAMMA, makeStages, rosenbrockStep, type Stages, type StiffProblem } from "./rosenbrock.ts";
-import { SLOW, SLOW_COLUMNS, type Twin, timeS } from "./state.ts";
-import { drawFromStores } from "./stores.ts";
+import type { Twin } from "./state.ts";
 
 /** Seconds in half an hour. */
 const HALF_H_S = 1800;
 
-/** Each twin has its own room to step in. */
-const steps = new WeakMap<Twin, StepOfSystem>();
+/**
+ * Waters that are renewed more often than this in a step are mixed before they react. What came into one of them is spread within
+ * minutes, and the stage of a long step, which goes past the mixture, would meet water that never was.
+ */
+const MIXED = 0.5;
 
-/** Advances the waters of a system by `hours` at the planned flows. */
-export function stepSystem(twin: Twin, system: SystemModel, hours: number): void {
-  const step = steps.get(twin) ?? new StepOfSystem(twin);
+/** Each twin has its own room to step in. */
+const steps = new WeakMap<Twin, StepOfMatter>();
+
+/** Before heat and masses of a system go on: what is dissolved stays behind from here. */
+export function leaveBehind(twin: Twin, system: SystemModel): void {
+  const { lagH, lagKg } = twin.scratch;
+  if (lagH[system.index] > 0) return;
+  for (const body of system.waters) lagKg[body] = twin.bodies[body * BODY_COLUMNS + MASS];
+  beginHarm(twin, system);
+}
+
+/** Brings what is dissolved in the waters of a system up to now. */
+export function catchUp(twin: Twin, system: SystemModel): void {
+  const hours = twin.scratch.lagH[system.index];
+  if (hours === 0) return;
+  twin.scratch.lagH[system.index] = 0;
+  const step = steps.get(twin) ?? new StepOfMatter(twin);
   steps.set(twin, step);
   step.take(system, hours);
+  updateHarm(twin, system, hours);
 }
 
 /** The waters of one system over one step, as the integrator wants them. */
-class StepOfSystem implements StiffProblem {
+class StepOfMatter implements StiffProblem {
   readonly #twin: Twin;
   readonly #stages: Stages;
   readonly #amounts: Float64Array;
@@ -69,15 +89,15 @@ class StepOfSystem implements StiffProblem {
     twin.scratch.next.steps++;
     this.#system = system;
     this.#hours = hours;
-    for (const around of system.around) if (around.lamps.length > 0) updateLight(twin, around, hours * HALF_H_S);
+    for (const around of system.around) if (around.lamps.length > 0) updateLight(twin, around, -hours * HALF_H_S);
     this.#read();
+    if (leastRenewedPerH(twin, system, this.#mass) * hours > MIXED)
+      mixWaters(twin, system, this.#mass, hours, this.#amounts, TRANSPORTED);
     rosenbrockStep(this, this.#stages, this.#amounts, waters.length * TRANSPORTED, hours);
     for (let local = 0; local < waters.length; local++) this.#write(local);
-    wetFloors(twin, system, hours);
-    drawFromStores(twin, system, hours);
   }
 
-  /** Amounts and masses as they are, and the masses as they will be. */
+  /** Amounts as they were left, and masses then and now; heat has gone ahead. */
   #read(): void {
     const { bodies, scratch } = this.#twin;
     const { waters } = this.#system;
@@ -86,8 +106,9 @@ class StepOfSystem implements StiffProblem {
       const from = body * BODY_COLUMNS;
       const to = local * TRANSPORTED;
       for (let column = 0; column < TRANSPORTED; column++) this.#amounts[to + column] = bodies[from + column];
-      this.#mass[local] = bodies[from + MASS];
-      this.#massEnd[local] = Math.max(1e-6, this.#mass[local] + scratch.netKgH[body] * this.#hours);
+      this.#amounts[to + HEAT] = 0;
+      this.#mass[local] = scratch.lagKg[body];
+      this.#massEnd[local] = bodies[from + MASS];
     }
   }
 
@@ -101,20 +122,21 @@ class StepOfSystem implements StiffProblem {
       stiffness(twin, waters[local], this.#amounts, at, this.#mass[local], this.#stiff, STIFF * local);
       oxygenDemand(twin, waters[local], this.#amounts, at, this.#mass[local], this.#demand, DEMANDS * local);
     }
+    const { oxygenLower, carbonLower } = twin.scratch.step;
+    factorGas(twin, this.#system, this.#mass, gH, this.#stiff, OXYGEN_GAS_PER_H, STIFF, oxygenLower);
+    factorGas(twin, this.#system, this.#mass, gH, this.#stiff, CARBON_GAS_PER_H, STIFF, carbonLower);
   }
 
   solve(x: Float64Array): void {
     const { books, scratch } = this.#twin;
     const { waters } = this.#system;
-    solveColumns(scratch.step, waters.length, x);
+    solveColumns(scratch.step, waters.length, x, this.#gH, this.#stiff, CARBON_DRAWN_PER_H, STIFF);
     for (let local = 0; local < waters.length; local++) {
       const at = local * TRANSPORTED;
-      if (books !== null) this.#bookAhead("oxygen of the air", x[at + O2], -this.#oxygenGasPerH(local));
+      if (books !== null) this.#bookGas(x, at, STIFF * local);
       solveOxygenDemand(x, at, this.#demand, DEMANDS * local, this.#gH);
       if (books !== null) this.#bookUse(x[at + O2], DEMANDS * local);
       solveReactions(x, at, this.#stiff, STIFF * local, this.#gH);
-      if (books !== null)
-        this.#bookAhead("carbon dioxide of the air", x[at + DIC], -this.#stiff[STIFF * local + CARBON_GAS_PER_H]);
     }
   }
 
@@ -124,9 +146,10 @@ class StepOfSystem implements StiffProblem {
     this.#bookAhead("organic carbon used", oxygen, this.#demand[from + CARBON_USED_PER_H]);
   }
 
-  #oxygenGasPerH(local: number): number {
-    const body = this.#system.waters[local];
-    return this.#twin.scratch.slow[body * SLOW_COLUMNS + SLOW.oxygenKgH] / this.#mass[local];
+  #bookGas(x: Float64Array, at: number, from: number): void {
+    this.#bookAhead("oxygen of the air", x[at + O2], -this.#stiff[from + OXYGEN_GAS_PER_H]);
+    this.#bookAhead("carbon dioxide of the air", x[at + DIC], -this.#stiff[from + CARBON_GAS_PER_H]);
+    this.#bookAhead("carbon dioxide of the air", x[at + TA], this.#stiff[from + CARBON_DRAWN_PER_H]);
   }
 
   /** What the method counts ahead of a crossing of the border since it is implicit, for whoever keeps books. */
@@ -141,16 +164,16 @@ class StepOfSystem implements StiffProblem {
   slope(share: 0 | 1, amounts: Float64Array, out: Float64Array): void {
     const mass = share === 0 ? this.#mass : this.#massEnd;
     this.#addLocal(amounts, mass, out);
-    this.#twin.books?.stage(this.#system, amounts, mass, this.#hours / 2);
+    this.#twin.books?.matter(this.#system, amounts, mass, this.#hours / 2);
     const aheadH = GAMMA * this.#hours;
-    addTransport(this.#twin, this.#system, amounts, mass, share === 0 ? aheadH : -aheadH, out);
+    addTransport(this.#twin, this.#system, amounts, mass, share === 0 ? aheadH : -aheadH, out, TRANSPORTED);
   }
 
-  /** Reactions, heat and what is carried in, per hour, without transport. */
+  /** Reactions and what is carried in, per hour, without transport. */
   #addLocal(amounts: Float64Array, mass: Float64Array, out: Float64Array): void {
     const twin = this.#twin;
     const { waters, index } = this.#system;
-    const { slow, flows } = twin.scratch;
+    const { flows } = twin.scratch;
     const { carried, lostKgH } = flows[index];
     const count = waters.length;
     for (let place = 0; place < count * TRANSPORTED; place++) out[place] = carried[place];
@@ -158,7 +181,7 @@ class StepOfSystem implements StiffProblem {
       const body = waters[local];
       const at = local * TRANSPORTED;
       addSources(twin, body, amounts, at, mass[local], out);
-      out[at + HEAT] -= evaporationJPerH(slow, body * SLOW_COLUMNS);
+      out[at + HEAT] = 0;
       const lost = lostKgH[local] / mass[local];
       if (lost > 0)
         for (let column = 0; column < TRANSPORTED; column++) out[at + column] -= lost * amounts[at + column];
@@ -172,27 +195,8 @@ class StepOfSystem implements StiffProblem {
     const body = this.#system.waters[local];
     const at = body * BODY_COLUMNS;
     const from = local * TRANSPORTED;
-    for (let column = 0; column < TRANSPORTED; column++) bodies[at + column] = this.#amounts[from + column];
-    bodies[at + MASS] = this.#massEnd[local];
+    for (let column = SALT; column < TRANSPORTED; column++) bodies[at + column] = this.#amounts[from + column];
     updateHydrogen(twin, body);
     precipitate(twin, body, this.#hours);
   }
-}
-
-/** What ran to the floor lies there. */
-function wetFloors(twin: Twin, system: SystemModel, hours: number): void {
-  const { slow, flows } = twin.scratch;
-  const { floorKgH } = flows[system.index];
-  for (let local = 0; local < system.waters.length; local++) {
-    const body = system.waters[local];
-    if (floorKgH[local] <= 0) continue;
-    const litres = (floorKgH[local] * hours) / slow[body * SLOW_COLUMNS + SLOW.kgPerL];
-    wetFloor(twin, body, litres, timeS(twin) + 3600 * hours);
-  }
-}
-
-/** Heat that goes with what evaporates: the latent and its own. */
-function evaporationJPerH(slow: Float64Array, s: number): number {
-  const temperatureC = slow[s + SLOW.temperatureC];
-  return slow[s + SLOW.evaporationKgH] * (latentHeatKJPerKg(temperatureC) * 1000 + HEAT_CAPACITY * temperatureC);
 }

@@ -11,11 +11,11 @@ const PAST_LEVEL_L = 1e-5;
 /** A body may lose this share of its water in one step, so that what hangs on its level keeps up. */
 const LOSS_STEP_SHARE = 0.1;
 const LONGEST_STEP_H = 1;
-/** Where oxygen runs short things go too fast for more than this, h. */
-const LONGEST_STIFLED_H = 1 / 3;
+/** Where oxygen runs short, or the water does harm, no step is longer than this, h. */
+const LONGEST_HARMFUL_H = 1 / 3;
 
-/** Hours until a watched volume of this system is reached at the planned flows, or until its water must be looked at anew. */
-export function hoursToLevel(twin: Twin, system: SystemModel): number {
+/** Hours for which the plan of a system holds: until a watched volume is reached at the planned flows, or its water goes too fast. */
+export function planHoldsH(twin: Twin, system: SystemModel): number {
   const { netKgH } = twin.scratch;
   let soonest = Number.POSITIVE_INFINITY;
   for (const { body, volumeL: level } of system.watchedLevels) {
@@ -31,9 +31,14 @@ export function hoursToLevel(twin: Twin, system: SystemModel): number {
     if (losesKgH * LONGEST_STEP_H > LOSS_STEP_SHARE * mass)
       soonest = Math.min(soonest, (LOSS_STEP_SHARE * mass) / losesKgH);
   }
-  for (const body of system.waters)
-    if (oxygenMgL(twin, body) < PLENTY_MG_L) soonest = Math.min(soonest, LONGEST_STIFLED_H);
+  if (isHarmful(twin, system)) soonest = Math.min(soonest, LONGEST_HARMFUL_H);
   return Math.min(soonest, hoursToSplash(twin, system));
+}
+
+function isHarmful(twin: Twin, system: SystemModel): boolean {
+  if (twin.scratch.harms[system.index] > 0) return true;
+  for (const body of system.waters) if (oxygenMgL(twin, body) < PLENTY_MG_L) return true;
+  return false;
 }
 
 /** Hours until what runs to the floor is more than a splash; Infinity where nothing runs or it is so already. */
