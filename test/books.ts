@@ -220,6 +220,7 @@ export class BorderBooks implements Books {
     for (const [local, body] of system.waters.entries()) {
       this.#warmth(system, body, heatJ[local], massKg[local], hours);
       const lostKg = hours * this.#twin.scratch.flows[system.index].lostKgH[local];
+      if (lostKg === 0) continue;
       this.moved(system.index, HEAT, (-lostKg / massKg[local]) * heatJ[local]);
       this.moved(system.index, MASS, -lostKg);
     }

@@ -9,6 +9,7 @@ import {
   fillStores,
   isStore,
   lookNow,
+  lookSoon,
   type Model,
   powerMoved,
   restSwitches,
@@ -62,6 +63,9 @@ export function settledState(model: Model, circumstance: Circumstance, seed: num
   lookNow(twin);
   advance(twin, 0);
   twin.harm.fill(0);
+  // As whoever lets a fault happen leaves it, so that one at rest changes nothing.
+  powerMoved(twin);
+  lookSoon(twin);
   return snapshot(twin);
 }
 

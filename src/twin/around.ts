@@ -18,7 +18,6 @@ import type { Around } from "./model.ts";
 import { relativeHumidity } from "./rooms.ts";
 import { lightShape } from "./schedule.ts";
 import { SLOW, SLOW_COLUMNS, type Twin } from "./state.ts";
-import { vapourJPerH } from "./step-warmth.ts";
 
 /** Heat to the air over open water, W/(m2 K): radiation 5.65 and still air 3 (docs/science.md#heat). */
 const SURFACE_W_M2_K = 8.65;
@@ -62,7 +61,6 @@ export function updateAround(twin: Twin, around: Around): void {
   slow[s + SLOW.lossWPerK] =
     body.wallsWPerK * Math.min(1, heldL / body.volumeL) + SURFACE_W_M2_K * body.surfaceM2 * LID[body.lid].heat * wet;
   slow[s + SLOW.evaporationKgH] = evaporationKgH(twin, around, body, agitation, wet);
-  slow[s + SLOW.vapourJH] = vapourJPerH(slow[s + SLOW.evaporationKgH], slow[s + SLOW.temperatureC]);
 }
 
 /** Works out anew what heats a water, after a heater has switched. */

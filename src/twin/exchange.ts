@@ -64,39 +64,6 @@ export function factorGas(
   eliminate(matrix, count);
 }
 
-/** How often the waters of a system are renewed from one another: the one that is least, 1/h. */
-export function leastRenewedPerH(twin: Twin, { waters, index }: SystemModel, mass: Float64Array): number {
-  const { exchange } = twin.scratch.flows[index];
-  const count = waters.length;
-  let least = Number.POSITIVE_INFINITY;
-  for (let local = 0; local < count; local++) {
-    let kgH = 0;
-    for (let other = 0; other < count; other++) kgH += exchange[local * count + other];
-    least = Math.min(least, kgH / mass[local]);
-  }
-  return least;
-}
-
-/**
- * Mixes the waters of a system as they do in some hours: two steps of the implicit Euler method, which keep every amount and go past
- * nothing.
- */
-export function mixWaters(
-  twin: Twin,
-  system: SystemModel,
-  mass: Float64Array,
-  hours: number,
-  amounts: Float64Array,
-  width: number,
-): void {
-  const { lower } = twin.scratch.step;
-  const count = system.waters.length;
-  fillExchange(twin, system, mass, hours / 2, lower);
-  eliminate(lower, count);
-  solveExchange(lower, count, amounts, width);
-  solveExchange(lower, count, amounts, width);
-}
-
 function fillExchange(twin: Twin, system: SystemModel, mass: Float64Array, g: number, matrix: Float64Array): void {
   const { exchange } = twin.scratch.flows[system.index];
   const count = system.waters.length;

@@ -15,6 +15,7 @@ import {
 import { AT } from "./levers.ts";
 import type { CarryEdge, PumpEdge, SystemModel, WeirEdge } from "./model.ts";
 import { SLOW, SLOW_COLUMNS, type Twin } from "./state.ts";
+import { GIFT } from "./stores.ts";
 
 /** A body that loses water keeps this share of it, in corners and in the sand. */
 const DREGS_SHARE = 0.01;
@@ -82,11 +83,11 @@ function planCarry(twin: Twin, system: SystemModel, carry: CarryEdge): void {
   const fromLine = carry.from < 0;
   const kgH = flow * (fromLine ? 1 : kgPerL(twin, carry.from));
   netKgH[carry.to] += kgH;
-  if (carry.borrows) borrow(twin, carry, kgH);
-  else if (!fromLine) netKgH[carry.from] -= kgH;
+  if (!fromLine) planGift(twin, carry, kgH);
+  if (!fromLine && !carry.borrows) netKgH[carry.from] -= kgH;
   const local = twin.model.localOfBody[carry.to];
   if (local >= 0 && fromLine) carryLineWater(twin, system, carry, local, kgH);
-  else if (local >= 0) carryStoreWater(twin, system, carry, local, kgH);
+  else if (local >= 0) carryStoreWater(twin, system, carry, local);
   if (twin.model.site.devices[carry.device].kind === "water-change") addLoss(twin, system, carry.to, kgH, false);
 }
 
@@ -103,13 +104,12 @@ function carryFlow(twin: Twin, carry: CarryEdge): number {
   return spareL > LEVEL_TOLERANCE_L ? flow : 0;
 }
 
-/** Notes what a store of another system has to give, as it is now. */
-function borrow(twin: Twin, { device, from }: CarryEdge, kgH: number): void {
-  const { borrowed } = twin.scratch;
+/** Notes what a store has to give in an hour, as it is now. */
+function planGift(twin: Twin, { device, from }: CarryEdge, kgH: number): void {
+  const { gifts } = twin.scratch;
   const source = from * BODY_COLUMNS;
   const perH = kgH / Math.max(twin.bodies[source + MASS], 1e-9);
-  for (let column = 0; column <= MASS; column++)
-    borrowed[device * (MASS + 1) + column] = twin.bodies[source + column] * perH;
+  for (let column = 0; column < GIFT; column++) gifts[device * GIFT + column] = twin.bodies[source + column] * perH;
 }
 
 /** A doser gives in pulses (habits.ts), unless it is stuck on; a water change goes on all day. L/h */
@@ -126,14 +126,12 @@ function carryLineWater(twin: Twin, system: SystemModel, carry: CarryEdge, local
   twin.scratch.flows[system.index].carried[local * TRANSPORTED + HEAT] += kgH * HEAT_CAPACITY * airC;
 }
 
-function carryStoreWater(twin: Twin, system: SystemModel, carry: CarryEdge, local: number, kgH: number): void {
-  const { bodies } = twin;
-  const { carried } = twin.scratch.flows[system.index];
-  const source = carry.from * BODY_COLUMNS;
-  const perKg = kgH / Math.max(bodies[source + MASS], 1e-9);
-  const strength = deviceLever(twin, carry.device, AT.device.strength);
+function carryStoreWater(twin: Twin, system: SystemModel, { device }: CarryEdge, local: number): void {
+  const { flows, gifts } = twin.scratch;
+  const { carried } = flows[system.index];
+  const strength = deviceLever(twin, device, AT.device.strength);
   for (let column = 0; column < TRANSPORTED; column++)
-    carried[local * TRANSPORTED + column] += bodies[source + column] * perKg * (column === HEAT ? 1 : strength);
+    carried[local * TRANSPORTED + column] += gifts[device * GIFT + column] * (column === HEAT ? 1 : strength);
 }
 
 /** A hole lets through what its head drives: the root of the height of the water over it (Torricelli). */

@@ -28,10 +28,8 @@ export const SLOW = {
   fishOxygen: 14,
   /** Number of the rounded water whose constants stand. */
   roundedWater: 15,
-  /** Heat that goes with what evaporates, J/h. */
-  vapourJH: 16,
 } as const;
-export const SLOW_COLUMNS = 17;
+export const SLOW_COLUMNS = 16;
 
 /** What is known of the next step of a system: nothing, all, or all but what heats it. */
 export const PLAN = { none: 0, stands: 1, butHeat: 2 } as const;
@@ -103,11 +101,8 @@ export interface Scratch {
   readonly harmRate: Float64Array;
   /** By system: 1 where it harmed any. */
   readonly harms: Uint8Array;
-  /** Share of each body that carries took in this step, and what they poured into stores, mol, kg, J. */
-  readonly given: Float64Array;
-  readonly poured: Float64Array;
-  /** What each device that draws on another system's store takes there in an hour, by device: mol, kg, J, then its water. */
-  readonly borrowed: Float64Array;
+  /** What each device that draws on a store takes there in an hour, by device: J, kg, mol, then its water. */
+  readonly gifts: Float64Array;
   /** Change of each body's water by flows and evaporation, kg/h; by body of the site. */
   readonly netKgH: Float64Array;
   /** What each device carries, L/h. */
@@ -143,9 +138,7 @@ export function makeScratch(model: Model, edges: Edges): Scratch {
     lagKg: new Float64Array(site.bodies.length),
     harms: new Uint8Array(model.systems.length),
     harmRate: new Float64Array(model.groups.length * STRESSORS.length),
-    given: new Float64Array(site.bodies.length),
-    poured: new Float64Array(site.bodies.length * TRANSPORTED),
-    borrowed: new Float64Array(site.devices.length * (MASS + 1)),
+    gifts: new Float64Array(site.devices.length * (MASS + 1)),
     netKgH: new Float64Array(site.bodies.length),
     deviceFlow: new Float64Array(site.devices.length),
     circuitLive: new Uint8Array(site.circuits.length),

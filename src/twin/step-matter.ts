@@ -1,8 +1,9 @@
 import { updateLight } from "./around.ts";
 import type { Ahead } from "./books.ts";
 import { BODY_COLUMNS, DIC, HEAT, MASS, O2, SALT, TA, TRANSPORTED } from "./columns.ts";
-import { addTransport, factorExchange, factorGas, leastRenewedPerH, mixWaters, solveColumns } from "./exchange.ts";
+import { addTransport, factorExchange, factorGas, solveColumns } from "./exchange.ts";
 import { beginHarm, updateHarm } from "./harm.ts";
+import { type MixingRoom, makeMixingRoom, mix, mixingShares } from "./mixing.ts";
 import { mostWaters, type SystemModel } from "./model.ts";
 import {
   BREATHED_PER_H,
@@ -23,16 +24,11 @@ import {
   stiffness,
 } from "./reactions.ts";
 import { GAMMA, makeStages, rosenbrockStep, type Stages, type StiffProblem } from "./rosenbrock.ts";
-import type { Twin } from "./state.ts";
+import { updateWaters } from "./slow.ts";
+import { PLAN, type Twin } from "./state.ts";
 
 /** Seconds in half an hour. */
 const HALF_H_S = 1800;
-
-/**
- * Waters that are renewed more often than this in a step are mixed before they react. What came into one of them is spread within
- * minutes, and the stage of a long step, which goes past the mixture, would meet water that never was.
- */
-const MIXED = 0.5;
 
 /** Each twin has its own room to step in. */
 const steps = new WeakMap<Twin, StepOfMatter>();
@@ -53,7 +49,9 @@ export function catchUp(twin: Twin, system: SystemModel): void {
   const step = steps.get(twin) ?? new StepOfMatter(twin);
   steps.set(twin, step);
   step.take(system, hours);
+  updateWaters(twin, system);
   updateHarm(twin, system, hours);
+  twin.scratch.plan[system.index] = PLAN.none;
 }
 
 /** The waters of one system over one step, as the integrator wants them. */
@@ -67,6 +65,12 @@ class StepOfMatter implements StiffProblem {
   /** How fast the fastest reactions of each water are, 1/h. */
   readonly #stiff: Float64Array;
   readonly #demand: Float64Array;
+  /** Shares of one water in another after half a step. */
+  readonly #shares: Float64Array;
+  readonly #room: MixingRoom;
+  /** Amounts as they mix up to the middle, and what a stage has made besides. */
+  readonly #mixed: Float64Array;
+  readonly #made: Float64Array;
   #system: SystemModel;
   #hours = 0;
   #gH = 0;
@@ -81,6 +85,10 @@ class StepOfMatter implements StiffProblem {
     this.#massEnd = new Float64Array(most);
     this.#stiff = new Float64Array(STIFF * most);
     this.#demand = new Float64Array(DEMANDS * most);
+    this.#shares = new Float64Array(most * most);
+    this.#room = makeMixingRoom(most);
+    this.#mixed = new Float64Array(most * TRANSPORTED);
+    this.#made = new Float64Array(most * TRANSPORTED);
   }
 
   take(system: SystemModel, hours: number): void {
@@ -90,10 +98,15 @@ class StepOfMatter implements StiffProblem {
     this.#system = system;
     this.#hours = hours;
     for (const around of system.around) if (around.lamps.length > 0) updateLight(twin, around, -hours * HALF_H_S);
+    const size = waters.length * TRANSPORTED;
     this.#read();
-    if (leastRenewedPerH(twin, system, this.#mass) * hours > MIXED)
-      mixWaters(twin, system, this.#mass, hours, this.#amounts, TRANSPORTED);
-    rosenbrockStep(this, this.#stages, this.#amounts, waters.length * TRANSPORTED, hours);
+    this.#mixHalf(this.#mass, this.#amounts);
+    this.#mixed.set(this.#amounts);
+    rosenbrockStep(this, this.#stages, this.#amounts, size, hours);
+    // What the reactions made of the water is mixed already; the water itself mixes on to the end of the step.
+    for (let at = 0; at < size; at++) this.#amounts[at] -= this.#mixed[at];
+    this.#mixHalf(this.#massEnd, this.#mixed);
+    for (let at = 0; at < size; at++) this.#amounts[at] += this.#mixed[at];
     for (let local = 0; local < waters.length; local++) this.#write(local);
   }
 
@@ -110,6 +123,13 @@ class StepOfMatter implements StiffProblem {
       this.#mass[local] = scratch.lagKg[body];
       this.#massEnd[local] = bodies[from + MASS];
     }
+  }
+
+  /** Lets amounts mix for half of the step in waters of these masses: in those of the end they end as one water. */
+  #mixHalf(mass: Float64Array, amounts: Float64Array): void {
+    const { length } = this.#system.waters;
+    mixingShares(this.#twin, this.#system, mass, this.#hours / 2, this.#shares, this.#room);
+    mix(this.#shares, length, amounts, TRANSPORTED, this.#room);
   }
 
   factor(gH: number): void {
@@ -158,15 +178,17 @@ class StepOfMatter implements StiffProblem {
   }
 
   /**
-   * Everything that changes the amounts, per hour. That the masses move is stiff too: what it does to the transport within the
-   * step is counted as the method asks of a slope that hangs on time.
+   * What reacts and is carried in, per hour, in the water as it mixes, and how that spreads. That the masses move is stiff too: what it
+   * does to the spreading is counted as the method asks of a slope that hangs on time.
    */
   slope(share: 0 | 1, amounts: Float64Array, out: Float64Array): void {
     const mass = share === 0 ? this.#mass : this.#massEnd;
     this.#addLocal(amounts, mass, out);
     this.#twin.books?.matter(this.#system, amounts, mass, this.#hours / 2);
-    const aheadH = GAMMA * this.#hours;
-    addTransport(this.#twin, this.#system, amounts, mass, share === 0 ? aheadH : -aheadH, out, TRANSPORTED);
+    if (share === 0) return;
+    const made = this.#made;
+    for (let at = 0; at < amounts.length; at++) made[at] = amounts[at] - this.#mixed[at];
+    addTransport(this.#twin, this.#system, made, mass, -GAMMA * this.#hours, out, TRANSPORTED);
   }
 
   /** Reactions and what is carried in, per hour, without transport. */

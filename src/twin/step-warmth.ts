@@ -87,7 +87,7 @@ class StepOfWarmth implements StiffProblem {
       out[local] =
         carried[local * TRANSPORTED + HEAT] +
         3600 * (slow[s + SLOW.heatW] - dryW) -
-        slow[s + SLOW.vapourJH] -
+        vapourJPerH(slow, s) -
         (lostKgH[local] / mass[local]) * heat[local];
     }
     twin.books?.warmth(this.#system, heat, mass, this.#hours / 2);
@@ -108,7 +108,8 @@ function wetFloors(twin: Twin, system: SystemModel, hours: number): void {
   }
 }
 
-/** Heat that goes with what evaporates, the latent and its own, J/h. */
-export function vapourJPerH(evaporationKgH: number, temperatureC: number): number {
-  return evaporationKgH * (latentHeatKJPerKg(temperatureC) * 1000 + HEAT_CAPACITY * temperatureC);
+/** Heat that goes with what evaporates, the latent and its own. */
+function vapourJPerH(slow: Float64Array, s: number): number {
+  const temperatureC = slow[s + SLOW.temperatureC];
+  return slow[s + SLOW.evaporationKgH] * (latentHeatKJPerKg(temperatureC) * 1000 + HEAT_CAPACITY * temperatureC);
 }
