@@ -4,6 +4,7 @@
 import { addAsked, advance, atEase, forgetAsked, restore, timeS } from "../twin/index.ts";
 import type { Course } from "./course.ts";
 import { makeBench, stir } from "./faults/bench.ts";
+import { LATE_S } from "./grid.ts";
 import { isHarmedNow } from "./harm-watch.ts";
 import { putRight } from "./put-right.ts";
 import { runOn, type Watcher } from "./run-on.ts";
@@ -13,8 +14,9 @@ export type { Watcher } from "./run-on.ts";
 
 const HOUR_S = 3600;
 const DAY_S = 86_400;
-/** The helped water is looked at this often, s. */
+/** The helped water is looked at this often, s; where hours count, at the full hour. */
 const STRIDE_S = 1200;
+const LATE_STRIDE_S = 3600;
 /** After so long without anything beyond what animals bear, the water has recovered. */
 const EASE_S = 8 * HOUR_S;
 /** An attempt is followed this long at most. */
@@ -96,6 +98,11 @@ class HarmSeen {
   }
 }
 
+/** The next moment at which the helped water is looked at, s. */
+function nextLookS(nowS: number): number {
+  return nowS < LATE_S ? nowS + STRIDE_S : (Math.floor(nowS / LATE_STRIDE_S) + 1) * LATE_STRIDE_S;
+}
+
 /** Nurses the water until it has recovered, or harm comes; one who watches wants to see it to the end. */
 function follow(setting: Setting, course: Course, seen: HarmSeen, untilS: number, watcher: Watcher | null): void {
   const { twin } = setting;
@@ -103,7 +110,7 @@ function follow(setting: Setting, course: Course, seen: HarmSeen, untilS: number
   let changedS = Number.NEGATIVE_INFINITY;
   while (timeS(twin) < untilS) {
     if (timeS(twin) >= changedS + CHANGE_EVERY_S && putRight(setting)) changedS = timeS(twin);
-    const toS = timeS(twin) + STRIDE_S;
+    const toS = nextLookS(timeS(twin));
     runOn(setting, course.faults, toS, true, watcher);
     seen.look(toS, toS);
     if (!atEase(twin)) calmSinceS = toS;

@@ -9,6 +9,8 @@ import type { Setting } from "./setting.ts";
 /** Moments are searched to this share of the time since the fault, or this many seconds. */
 const SEARCH_SHARE = 0.03;
 const SEARCH_S = 60;
+/** Shares of the time to early harm that are tried first: for most faults it is enough to be just in time. */
+const FIRST_SHARES = [1 - SEARCH_SHARE, 0.9, 0.7] as const;
 
 export class Attempts {
   readonly #setting: Setting;
@@ -37,10 +39,21 @@ export class Attempts {
     return Math.max(0, this.#lastDoneS - workS);
   }
 
-  /** By bisection: what is done at once is taken to help, what is done at early harm not. */
+  /**
+   * From early harm backwards, then by halving: what is done at early harm is taken not to help. Where nothing helps that is done in the
+   * first minute, nothing does.
+   */
   #search(): number {
+    const { early } = this.#course.harm;
     let good = 0;
-    let bad = this.#course.harm.early;
+    let bad = early;
+    for (const share of FIRST_SHARES) {
+      if (good > 0 || bad <= SEARCH_S) break;
+      if (this.isSpared(share * early)) good = share * early;
+      else bad = share * early;
+    }
+    if (good === 0 && !this.isSpared(Math.min(SEARCH_S, bad))) return 0;
+    good = Math.max(good, Math.min(SEARCH_S, bad));
     while (bad - good > Math.max(SEARCH_S, SEARCH_SHARE * bad)) {
       const middle = (good + bad) / 2;
       if (this.isSpared(middle)) good = middle;
