@@ -22,9 +22,9 @@ const SAME_S = 1e-6;
 /** Rounds within which switches come to rest: a breaker that opens changes the sockets, which changes the load. */
 const ROUNDS = 8;
 
-/** Whether an island is simulated: its systems all are, or none. The house always is. */
-export function isAwake(twin: Twin, { systems }: Island): boolean {
-  return systems.length === 0 || systems.some((system) => isActive(twin, system));
+/** Whether an island is simulated: its systems all are, or none. The house is, where a hub looks at it. */
+export function isAwake(twin: Twin, { lookers, systems }: Island): boolean {
+  return systems.length === 0 ? lookers.length > 0 : systems.some((system) => isActive(twin, system));
 }
 
 function isActive(twin: Twin, system: SystemModel): boolean {

@@ -15,8 +15,10 @@ const SEED_MOL_L_H = 2e-6;
 const SETTLE_PER_H = 0.3;
 /** Under this much nothing floats about, mol. */
 const NOTHING_MOL = 1e-9;
-/** Substeps of a shower, 1/h, and the part of what is there that may fall in one. */
+/** Substeps of a shower, and where no new crystals form and the old grow little more than they settle, 1/h. */
 const SUBSTEPS_PER_H = 60;
+const CALM_SUBSTEPS_PER_H = 6;
+/** The part of what is there that may fall in one. */
 const MOST_SHARE = 0.1;
 
 /**
@@ -29,7 +31,7 @@ export function precipitate(twin: Twin, body: number, hours: number): void {
   const at = body * BODY_COLUMNS;
   let omega = omegaOf(twin, body);
   if (omega < SEED_OMEGA && bodies[at + SOLID] < NOTHING_MOL) return;
-  const steps = Math.max(1, Math.ceil(hours * SUBSTEPS_PER_H));
+  const steps = Math.max(1, Math.ceil(hours * (omega < SEED_OMEGA ? CALM_SUBSTEPS_PER_H : SUBSTEPS_PER_H)));
   const dt = hours / steps;
   for (let step = 0; step < steps; step++) {
     if (omega > SEED_OMEGA) seed(twin, body, omega, dt);
