@@ -1,14 +1,13 @@
 /** The moments at which a drill is looked at: dense where minutes count, sparse where days do. Seconds from the fault. */
 const MINUTE = 60;
 /** From here on hours count, s. */
-export const LATE_S = 2 * 86_400;
+export const LATE_S = 12 * 3600;
 
 /** [until minute, step in minutes] */
 const STRIDES: readonly (readonly [number, number])[] = [
   [10, 1],
   [60, 5],
-  [720, 10],
-  [LATE_S / MINUTE, 20],
+  [LATE_S / MINUTE, 10],
   [60 * 1440, 60],
 ];
 

@@ -88,7 +88,8 @@ export function beginHarm(twin: Twin, system: SystemModel): void {
   const { harmRate, harms } = twin.scratch;
   harms[system.index] = 0;
   eachMeasured(twin, system, (place) => {
-    for (const stressor of OF_MATTER) {
+    measureWarmth(twin, twin.model.groups[place].body);
+    for (const stressor of STRESSORS.keys()) {
       const rate = rateOf(twin, place, stressor);
       harmRate[place * COUNT + stressor] = rate;
       if (rate > 0) harms[system.index] = 1;
