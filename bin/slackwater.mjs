@@ -10,6 +10,9 @@ import { isModern, modernNode } from "../scripts/modern-node.mjs";
 
 endWithNpm();
 if (isModern(process.versions.node)) {
+  // What was compiled once is kept, for this process and its threads.
+  const { enableCompileCache } = await import("node:module");
+  enableCompileCache();
   await import("../src/cli/main.ts");
 } else {
   try {

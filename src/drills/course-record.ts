@@ -7,11 +7,12 @@ import { looksBetween, type Scene } from "./people.ts";
 import type { Setting } from "./setting.ts";
 import { readSigns, type Signs, whatIsSeen } from "./signs.ts";
 
-const DAY_S = 86_400;
 const HOUR_S = 3600;
-/** Snapshots are kept at every look up to this time, then hourly for a day, then every so often, s. */
-const DENSE_S = 2 * HOUR_S;
-const SPARSE_S = 3 * HOUR_S;
+/** Snapshots are kept at every look up to the first time, then every so often up to the second, then rarely, s. */
+const DENSE_S = 600;
+const SEVERAL_S = 2 * HOUR_S;
+const SEVERAL_EVERY_S = 1200;
+const RARELY_EVERY_S = 3 * HOUR_S;
 /** So many sightings are enough. */
 const MOST_SIGHTINGS = 8;
 
@@ -108,5 +109,5 @@ export class CourseRecord {
 }
 
 function isMark(tS: number): boolean {
-  return tS <= DENSE_S || tS % (tS <= DAY_S ? HOUR_S : SPARSE_S) === 0;
+  return tS <= DENSE_S || tS % (tS <= SEVERAL_S ? SEVERAL_EVERY_S : RARELY_EVERY_S) === 0;
 }

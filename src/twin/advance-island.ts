@@ -3,7 +3,7 @@
  */
 import { advanceSystem, plan } from "./advance-system.ts";
 import { CLOCK_LOAD_MOVED, CLOCK_NOW, HUB_COLUMNS, HUB_LOOK } from "./columns.ts";
-import { runHabits } from "./habits.ts";
+import { nextHabitS, runHabits } from "./habits.ts";
 import { runHands } from "./hands.ts";
 import { look } from "./hub.ts";
 import { drawOnBatteries, dropOverloads, tripCircuits, tripOverloads } from "./loads.ts";
@@ -35,7 +35,10 @@ function isActive(twin: Twin, system: SystemModel): boolean {
 export function advanceIsland(twin: Twin, island: Island, untilS: number): void {
   // All devices are looked at once a stretch in any case.
   twin.switchAll[island.index] = 1;
-  for (const { index } of island.systems) twin.scratch.plan[index] = PLAN.none;
+  for (const system of island.systems) {
+    twin.scratch.plan[system.index] = PLAN.none;
+    twin.scratch.habitS[system.index] = nextHabitS(twin, system);
+  }
   while (timeS(twin) < untilS - SAME_S) {
     settleSwitches(twin, island);
     // Water that has found its level may have lifted a float.
@@ -91,7 +94,7 @@ function isAllDue(twin: Twin, { index }: Island): boolean {
 
 /** The next moment at which anything may switch, s; at the latest `untilS`. */
 function nextStop(twin: Twin, island: Island, untilS: number): number {
-  const { edge, replanS, timerEdges } = twin.scratch;
+  const { edge, habitS, replanS, timerEdges } = twin.scratch;
   const fromS = timeS(twin);
   const edgeS = timerEdges[island.index][edge[island.index]] ?? Number.POSITIVE_INFINITY;
   let stop = Math.min(untilS, edgeS, nextRunLimitS(twin, island));
@@ -99,7 +102,7 @@ function nextStop(twin: Twin, island: Island, untilS: number): number {
   for (const system of island.systems) {
     if (!isActive(twin, system)) continue;
     replanS[system.index] = fromS + 3600 * planHoldsH(twin, system);
-    stop = Math.min(stop, replanS[system.index]);
+    stop = Math.min(stop, replanS[system.index], habitS[system.index]);
   }
   return Math.min(untilS, Math.max(stop, fromS + SHORTEST_S));
 }
@@ -121,6 +124,9 @@ function advanceTo(twin: Twin, island: Island, toS: number): void {
 }
 
 function runByTheClock(twin: Twin, system: SystemModel, fromS: number, toS: number): void {
+  const { habitS } = twin.scratch;
+  if (toS < habitS[system.index] - SAME_S) return;
+  habitS[system.index] = nextHabitS(twin, system);
   runHabits(twin, system, fromS, toS);
   if (twin.hands) runHands(twin, system, fromS, toS);
 }

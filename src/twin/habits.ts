@@ -16,10 +16,12 @@ import { deviceLever, isRunning, kgPerL, outputOf, volumeL } from "./hydraulics.
 import { AT } from "./levers.ts";
 import { FOOD_MOL_N_PER_G, RETAINED_SHARE } from "./life.ts";
 import type { SystemModel } from "./model.ts";
-import { PLAN, type Twin } from "./state.ts";
+import { PLAN, type Twin, timeS } from "./state.ts";
 import { catchUp } from "./step-matter.ts";
 
 const SECONDS_PER_DAY = 86_400;
+/** Rounds of hands a day: what they do once or twice falls into one of these. */
+const HAND_ROUNDS_PER_DAY = 2;
 /** Fish take at most this share of their weight a day as dry food; the rest lies and rots. */
 const APPETITE_PER_DAY = 0.04;
 
@@ -29,6 +31,25 @@ export function timesDue(twin: Twin, perDay: number, fromS: number, toS: number)
   const before = Math.floor((localSecondsAt(twin.clock, fromS) / SECONDS_PER_DAY) * perDay);
   const after = Math.floor((localSecondsAt(twin.clock, toS) / SECONDS_PER_DAY) * perDay);
   return Math.max(0, after - before);
+}
+
+/** When something of a system falls due next by the clock after now, s: at the latest what hands do once a day. */
+export function nextHabitS(twin: Twin, system: SystemModel): number {
+  let next = Number.POSITIVE_INFINITY;
+  for (const device of system.dosed) {
+    const { dosesPerDay } = twin.model.site.devices[device];
+    const shiftS = 3600 * deviceLever(twin, device, AT.device.clockH);
+    next = Math.min(next, nextDueS(twin, dosesPerDay, timeS(twin) + shiftS) - shiftS);
+  }
+  return twin.hands ? Math.min(next, nextDueS(twin, HAND_ROUNDS_PER_DAY, timeS(twin))) : next;
+}
+
+/** When a thing that comes `perDay` times a local day falls due next after `fromS`. */
+function nextDueS(twin: Twin, perDay: number, fromS: number): number {
+  if (perDay <= 0) return Number.POSITIVE_INFINITY;
+  const everyS = SECONDS_PER_DAY / perDay;
+  const localS = localSecondsAt(twin.clock, fromS);
+  return fromS + everyS - (localS - Math.floor(localS / everyS) * everyS);
 }
 
 /** Before something is given to a system or taken from it: all that is dissolved comes up to now, and the next step is planned anew. */

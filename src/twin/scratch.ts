@@ -94,6 +94,8 @@ export interface Scratch {
   /** By system: PLAN; and how long it holds, s. */
   readonly plan: Uint8Array;
   readonly replanS: Float64Array;
+  /** When something falls due by the clock, by system, s. */
+  readonly habitS: Float64Array;
   /** How far what is dissolved in a system lies behind its heat, h, and the mass of each water then, kg. */
   readonly lagH: Float64Array;
   readonly lagKg: Float64Array;
@@ -134,6 +136,7 @@ export function makeScratch(model: Model, edges: Edges): Scratch {
     step: makeStepSpace(model),
     plan: new Uint8Array(model.systems.length),
     replanS: new Float64Array(model.systems.length),
+    habitS: new Float64Array(model.systems.length),
     lagH: new Float64Array(model.systems.length),
     lagKg: new Float64Array(site.bodies.length),
     harms: new Uint8Array(model.systems.length),
