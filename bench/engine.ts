@@ -4,7 +4,7 @@
  *
  * Run: `npm run tool -- node bench/engine.ts [--json]`
  */
-import { planSingles, rehearse, runDrill, Stage } from "../src/drills/index.ts";
+import { judgeInReach, planSingles, rehearse, Stage } from "../src/drills/index.ts";
 import type { Site } from "../src/site/index.ts";
 import { advance, restore, stepCount } from "../src/twin/index.ts";
 import { machine, siteAt } from "./common.ts";
@@ -60,7 +60,7 @@ function drillsPerSecond(site: Site): Figure {
   for (const { circumstance, systems } of sample) stage.setting(circumstance, systems);
   const rates = Array.from({ length: 3 }, () => {
     const took = seconds(() => {
-      for (const { faults, circumstance, systems } of sample) runDrill(stage.setting(circumstance, systems), faults);
+      for (const { faults, circumstance } of sample) judgeInReach(stage, faults, circumstance);
     });
     return sample.length / took;
   });

@@ -43,10 +43,6 @@ function sets(setting: Setting, fault: Fault, lever: string): boolean {
   return leversPulled(setting.model, fault).some(([, name]) => name === lever);
 }
 
-export function runDrill(setting: Setting, faults: readonly Fault[]): DrillResult {
-  return judge(setting, faults).result;
-}
-
 export function judge(setting: Setting, faults: readonly Fault[]): Judged {
   return judgeRun(setting, faults, true);
 }

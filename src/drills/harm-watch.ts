@@ -16,9 +16,8 @@ const ENDS = ["early", "likely", "late"] as const;
 /** Marks a little lower and higher: where the dose passes one long before the other, or not at all, its time hangs on trifles. */
 const LOWER = 0.99;
 const HIGHER = 1.01;
-/** A moment that shifts by more than this, or this part of itself, is another moment, s. */
+/** A moment that shifts by more than a step of the late grid is another moment, s. */
 const SHIFT_S = HOUR_S;
-const SHIFT_SHARE = 0.03;
 
 /** s from the fault; Infinity where it does not come. */
 export type HarmTimes = Record<HarmEnd, number>;
@@ -81,9 +80,7 @@ export class HarmWatch {
   get hangsOnTrifles(): boolean {
     return ENDS.some((end) => {
       const lower = this.#lower[end];
-      const higher = this.#higher[end];
-      if (!Number.isFinite(lower)) return false;
-      return higher - lower > Math.max(SHIFT_S, SHIFT_SHARE * lower);
+      return Number.isFinite(lower) && this.#higher[end] - lower > SHIFT_S;
     });
   }
 }

@@ -8,9 +8,10 @@
  */
 
 export { circumstanceNamed, tellDrill } from "./by-name.ts";
-export { judge, judgeToHorizon, runDrill } from "./drill.ts";
+export { type Judged, judgeInReach, judgeToHorizon } from "./drill.ts";
 export { ENGINE } from "./engine.ts";
 export { type Fault, type FaultMode, findFault } from "./faults/index.ts";
+export { drillGrid } from "./grid.ts";
 export { offThread } from "./off-thread.ts";
 export { Rehearser } from "./pair.ts";
 export { type PlainLife, plainLife } from "./plain-life.ts";

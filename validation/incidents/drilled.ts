@@ -3,11 +3,11 @@ import {
   circumstanceNamed,
   type DrillReport,
   type DrillResult,
+  judgeInReach,
   planPairs,
   type RehearsalReport,
   rehearse,
   reportDrill,
-  runDrill,
   Stage,
 } from "../../src/drills/index.ts";
 import { type Line, linesOf } from "./lines.ts";
@@ -57,7 +57,7 @@ export async function rehearseUnknowing(incident: Incident, threads: number): Pr
   );
   const drills = [
     ...rehearsal.drills.filter(isOfIncident),
-    ...pairs.map((drill) => runDrill(stage.setting(drill.circumstance, drill.systems), drill.faults)),
+    ...pairs.map((drill) => judgeInReach(stage, drill.faults, drill.circumstance).result),
   ];
   return { rehearsal, drills, called: drills.filter(({ verdict }) => verdict === "late" || verdict === "unseen") };
 }
