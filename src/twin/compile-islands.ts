@@ -3,8 +3,8 @@
  */
 import { compileRules, type RuleTable } from "../rules/index.ts";
 import type { Quantity, RuleSpec, Sensor, Site } from "../site/index.ts";
-import { overloadableSets } from "./loads.ts";
 import type { Island, Looker, PowerTables, SystemModel } from "./model.ts";
+import { overloadableSets } from "./overloads.ts";
 
 /** What is needed of the tables that are made before. */
 export interface Laid {

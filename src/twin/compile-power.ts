@@ -1,8 +1,8 @@
 /** Who hangs on which circuit and battery. */
 import type { Site } from "../site/index.ts";
 import type { Ids } from "./compile-system.ts";
-import { overloadableCircuits } from "./loads.ts";
 import type { PowerTables } from "./model.ts";
+import { overloadableCircuits } from "./overloads.ts";
 
 export function compilePower(site: Site, circuits: Ids, batteries: Ids): PowerTables {
   const place = (ids: Ids, id: string | null) => (id === null ? -1 : (ids.get(id) ?? -1));

@@ -1,49 +1,18 @@
 /** What draws on circuits and batteries, and what follows when it is too much. */
 
-import type { Site } from "../site/index.ts";
 import { askLever } from "./asked.ts";
 import { BATTERY_COLUMNS, BATTERY_DROPPED, BATTERY_ENERGY } from "./columns.ts";
-import { placesWhere } from "./compile-power.ts";
 import { deviceLever, isRunning } from "./hydraulics.ts";
 import { AT } from "./levers.ts";
-import type { Island, PowerTables } from "./model.ts";
+import type { Island } from "./model.ts";
+import { HUB_W, LINK_W, TRIP_SHARE } from "./overloads.ts";
 import { batteryReady, circuitLive, energyWh, powerMoved } from "./power.ts";
 import { type Twin, timeS } from "./state.ts";
 
-type Under = Pick<PowerTables, "devicesUnder" | "hubsUnder" | "linksUnder">;
-
-/** Power of a hub or a link, W. */
-const HUB_W = 6;
-const LINK_W = 10;
-/** Share of a breaker's rating at which it opens. */
-const TRIP_SHARE = 1.05;
 /** A battery takes in this share of its energy an hour. */
 const CHARGE_PER_H = 0.2;
 /** A step that lands on an empty battery goes this far past it, h. */
 const PAST_EMPTY_H = 1e-6;
-
-/** Circuits that open though nothing leaks if all that hangs on them runs. */
-export function overloadableCircuits({ circuits, devices, mains }: Site, power: Under): Int32Array {
-  const isTooMuch = circuits.map(({ limitA }, circuit) => {
-    const talking = HUB_W * power.hubsUnder[circuit].length + LINK_W * power.linksUnder[circuit].length;
-    return (allW(devices, power.devicesUnder[circuit]) + talking) / mains.volts > limitA * TRIP_SHARE ? 1 : 0;
-  });
-  return placesWhere(isTooMuch, (one) => one > 0);
-}
-
-/** Sets of devices that together could open a circuit, or be too much for the battery that carries them. */
-export function overloadableSets({ batteries, devices }: Site, power: PowerTables): (readonly number[])[] {
-  const { carriedDevices, carriedHubs, carriedLinks } = power;
-  const carried = batteries.flatMap(({ powerW }, battery) => {
-    const talking = HUB_W * carriedHubs[battery].length + LINK_W * carriedLinks[battery].length;
-    return allW(devices, carriedDevices[battery]) + talking > powerW ? [[...carriedDevices[battery]]] : [];
-  });
-  return [...Array.from(power.overloadable, (circuit) => [...power.devicesUnder[circuit]]), ...carried];
-}
-
-function allW(devices: Site["devices"], places: Int32Array): number {
-  return places.reduce((sum, device) => sum + devices[device].powerW, 0);
-}
 
 /** Opens what is overloaded or leaks. */
 export function tripCircuits(twin: Twin): void {
