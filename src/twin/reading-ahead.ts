@@ -5,6 +5,8 @@ import { AT } from "./levers.ts";
 import { DAYS_PER_MONTH, rounded, SECONDS_PER_DAY } from "./sensing.ts";
 import type { Twin } from "./state.ts";
 
+/** With a little for rounding itself. */
+const HALF_DIGIT = 0.501;
 /** The speed of late may double before the next look. */
 const HASTE = 2;
 
@@ -53,9 +55,9 @@ export class Outlook {
     return rounded(this.shown(aheadS) + this.noise * hashNoise(this.seed, this.stream, tick), this.resolution);
   }
 
-  /** No reading lies farther than this from what would be shown without noise. */
+  /** No reading lies farther than this from what would be shown without noise: rounding moves it by half a digit. */
   get reach(): number {
-    return NOISE_BOUND * this.noise + this.resolution;
+    return NOISE_BOUND * this.noise + HALF_DIGIT * this.resolution;
   }
 
   /**
