@@ -1,5 +1,5 @@
 /** The three measurements. Only what is named is on the clock: sites are loaded, settled and have lived their plain life before. */
-import { findFault, judgeToHorizon, planSingles, runDrill, Stage } from "../../src/drills/index.ts";
+import { findFault, judgeInReach, judgeToHorizon, planSingles, Stage } from "../../src/drills/index.ts";
 import type { Site } from "../../src/site/index.ts";
 import { advance, restore } from "../../src/twin/index.ts";
 import type { Curve, Growth } from "./curve.ts";
@@ -51,8 +51,8 @@ export function costOfFaults(site: Site): Growth {
   const stage = new Stage(site, SEED);
   const sample = spread(planSingles(stage.model)).slice(0, Math.max(...FAULTS));
   for (const { circumstance, systems } of sample) stage.setting(circumstance, systems);
-  const drills = sample.map(({ faults, circumstance, systems }) => () => {
-    runDrill(stage.setting(circumstance, systems), faults);
+  const drills = sample.map(({ faults, circumstance }) => () => {
+    judgeInReach(stage, faults, circumstance);
   });
   const bestMs = bestMsOf(drills, FAULTS_RUNS);
   const points = FAULTS.map((faults) => ({

@@ -44,8 +44,6 @@ export class CourseRecord {
   readonly acted: Acted[] = [];
   readonly sightings: Sighting[] = [];
   readonly snapshots: Kept[] = [];
-  /** Differences to normal life, place of the grid by column. */
-  readonly gaps: Float64Array;
   /** First measurable sign, s; Infinity: none so far. */
   signS = Number.POSITIVE_INFINITY;
   signWhat: string | null = null;
@@ -58,7 +56,6 @@ export class CourseRecord {
     this.scene = scene;
     this.messenger = new Messenger(setting.twin);
     this.harm = new HarmWatch(setting);
-    this.gaps = new Float64Array(setting.grid.length * setting.normal.columns.length);
   }
 
   /** Notices and acts that are not routine. */
@@ -80,7 +77,7 @@ export class CourseRecord {
     const fromS = this.setting.grid[place - 1];
     const toS = this.setting.grid[place];
     this.harm.look(fromS, toS);
-    const signs = readSigns(this.setting, place, this.gaps);
+    const signs = readSigns(this.setting, place);
     if (signs.measurable !== null && !Number.isFinite(this.signS)) {
       this.signS = toS;
       this.signWhat = signs.measurable;

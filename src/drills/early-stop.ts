@@ -39,7 +39,7 @@ export class EarlyStop {
   constructor(record: CourseRecord) {
     const { setting, faults, scene } = record;
     this.#record = record;
-    this.#steadiness = new Steadiness(setting, record.gaps);
+    this.#steadiness = new Steadiness(setting);
     this.#endings = endingsOf(faults);
     this.#lookers = lookersOf(scene);
     this.#creeps = faults.some((fault) => fault.mode.onset === "creeping");

@@ -21,6 +21,8 @@ export interface Setting {
   readonly normal: NormalCourse;
   /** Systems that this setting simulates. */
   readonly systems: readonly number[];
+  /** Room for a course to note its differences to normal life, place of the grid by column; each course writes it anew as it goes. */
+  readonly gaps: Float64Array;
 }
 
 /** The whole site in its normal life over a horizon: what the settings of all its parts share. */
@@ -55,5 +57,6 @@ export function makeSetting(
   for (const { index } of model.systems) twin.active[index] = systems.includes(index) ? 1 : 0;
   twin.elsewhere = life.gains;
   const normal = normalCourseOf(life, model, systems, grid.length);
-  return { ...scenery, clock: twin.clock, grid, twin, normal, systems };
+  const gaps = new Float64Array(normal.signs.length);
+  return { ...scenery, clock: twin.clock, grid, twin, normal, systems, gaps };
 }

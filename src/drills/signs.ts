@@ -9,8 +9,9 @@ export interface Signs {
   readonly visible: string | null;
 }
 
-/** Compares the twin with normal life at a place of the grid; writes the differences into `gaps`, place by column. */
-export function readSigns(setting: Setting, place: number, gaps: Float64Array): Signs {
+/** Compares the twin with normal life at a place of the grid, and notes the differences. */
+export function readSigns(setting: Setting, place: number): Signs {
+  const { gaps } = setting;
   const { columns, signs: normal } = setting.normal;
   let measurable: string | null = null;
   let visible: string | null = null;

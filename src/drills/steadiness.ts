@@ -30,15 +30,12 @@ interface Day {
 }
 
 export class Steadiness {
-  readonly #gaps: Float64Array;
   readonly #setting: Setting;
   readonly #placeOf: ReadonlyMap<number, number>;
   readonly #doses: Float64Array;
 
-  /** `gaps` are the differences to normal life, place of the grid by column, written by the course as it goes. */
-  constructor(setting: Setting, gaps: Float64Array) {
+  constructor(setting: Setting) {
     this.#setting = setting;
-    this.#gaps = gaps;
     this.#doses = new Float64Array(setting.grid.length);
     this.#placeOf = placesOf(setting.grid);
   }
@@ -92,13 +89,13 @@ export class Steadiness {
 
   /** Mean and greatest size of the difference in a column, and the range of its value, between two places of the grid. */
   #ofDay(from: number, to: number, index: number): Day {
-    const { grid, normal } = this.#setting;
+    const { gaps, grid, normal } = this.#setting;
     let sum = 0;
     let most = 0;
     let least = Number.POSITIVE_INFINITY;
     let greatest = Number.NEGATIVE_INFINITY;
     for (let place = from + 1; place <= to; place++) {
-      const gap = this.#gaps[place * normal.columns.length + index];
+      const gap = gaps[place * normal.columns.length + index];
       const value = normal.signs[place * normal.columns.length + index] + gap;
       sum += gap * (grid[place] - grid[place - 1]);
       most = Math.max(most, Math.abs(gap));

@@ -86,7 +86,7 @@ export interface Scratch {
   readonly slow: Float64Array;
   /** Carbonate constants of each body; those of the same rounded water are one array, which nobody may change. */
   readonly constants: Float64Array[];
-  /** What is known of rounded waters that were met before, by their number (slow.ts). */
+  /** What is known of rounded waters that any twin of the site has met before, by their number (slow.ts). */
   readonly waters: Map<number, KnownWater>;
   /** Planned flows of each system. */
   readonly flows: readonly SystemFlows[];
@@ -131,7 +131,7 @@ export function makeScratch(model: Model, edges: Edges): Scratch {
   return {
     slow: new Float64Array(site.bodies.length * SLOW_COLUMNS).fill(Number.NaN),
     constants: site.bodies.map(() => new Float64Array(CARBONATE_SIZE)),
-    waters: new Map(),
+    waters: watersOf(model),
     flows: model.systems.map(makeFlows),
     step: makeStepSpace(model),
     plan: new Uint8Array(model.systems.length),
@@ -162,6 +162,15 @@ export function makeScratch(model: Model, edges: Edges): Scratch {
       steps: 0,
     },
   };
+}
+
+const knownWaters = new WeakMap<Model, Map<number, KnownWater>>();
+
+/** What follows from a water alone is worked out once for all twins of a site. */
+function watersOf(model: Model): Map<number, KnownWater> {
+  const known = knownWaters.get(model) ?? new Map<number, KnownWater>();
+  knownWaters.set(model, known);
+  return known;
 }
 
 function makeFlows({ waters: { length } }: SystemModel): SystemFlows {

@@ -17,6 +17,8 @@ const WARMEST_C = 45;
 const SALTIEST = 45;
 /** Rounded waters are numbered: steps of temperature times this, plus steps of salinity. */
 const STEPS_APART = 1000;
+/** So many waters are kept in mind; when there are more, all are worked out anew. */
+const MOST_KNOWN = 10_000;
 /** Rates are known at this temperature, degrees C; those of life double with 10 K, those of fish grow by the other. */
 const USUAL_C = 26;
 const LIFE_Q10 = 2;
@@ -55,8 +57,12 @@ function updateWater(twin: Twin, body: number): void {
 function updateChemistry(twin: Twin, body: number, stepsC: number, stepsS: number, number: number): void {
   const { slow, constants, waters } = twin.scratch;
   const s = body * SLOW_COLUMNS;
-  const water = waters.get(number) ?? knowWater(stepsC * REFRESH_K, stepsS * REFRESH_S);
-  waters.set(number, water);
+  let water = waters.get(number);
+  if (water === undefined) {
+    water = knowWater(stepsC * REFRESH_K, stepsS * REFRESH_S);
+    if (waters.size >= MOST_KNOWN) waters.clear();
+    waters.set(number, water);
+  }
   constants[body] = water.constants;
   slow[s + SLOW.roundedWater] = number;
   slow[s + SLOW.kgPerL] = water.kgPerL;
