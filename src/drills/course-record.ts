@@ -1,5 +1,5 @@
 /** What is noted on the way of a course. */
-import { snapshot, type TwinEvent } from "../twin/index.ts";
+import type { TwinEvent } from "../twin/index.ts";
 import type { Fault } from "./faults/fault.ts";
 import { HarmWatch } from "./harm-watch.ts";
 import { Messenger } from "./messenger.ts";
@@ -101,7 +101,10 @@ export class CourseRecord {
   }
 
   keep(tS: number): void {
-    this.snapshots.push({ tS, state: snapshot(this.setting.twin) });
+    const { shelf, twin } = this.setting;
+    const state = shelf.pop() ?? new Float64Array(twin.state.length);
+    state.set(twin.state);
+    this.snapshots.push({ tS, state });
   }
 }
 

@@ -82,6 +82,11 @@ export function runCourse(setting: Setting, faults: readonly Fault[], scene: Sce
   };
 }
 
+/** Nobody will start again from the snapshots of this course: the next may write over them. */
+export function giveBack({ shelf }: Setting, { snapshots }: Course): void {
+  for (const { state } of snapshots) shelf.push(state);
+}
+
 /** Goes back to the settled site and lets the faults happen. */
 function begin(record: CourseRecord, limits: CourseLimits): void {
   const { twin, start } = record.setting;

@@ -5,7 +5,7 @@
 import type { Circumstance } from "../site/index.ts";
 import { hasNeighbours } from "./air-shift.ts";
 import { Attempts } from "./attempts.ts";
-import { type Course, runCourse } from "./course.ts";
+import { type Course, giveBack, runCourse } from "./course.ts";
 import { leversPulled } from "./faults/bench.ts";
 import type { Fault } from "./faults/fault.ts";
 import { type Help, helpFor } from "./help.ts";
@@ -63,6 +63,7 @@ export function judgeInReach(
   const scene = sceneOf(near, faults);
   const course = runCourse(near, faults, scene, { early: true, untilFelt: hasNeighbours(near) });
   if (!course.isFelt) return { setting: near, ...judgeCourse(near, course, scene, new Attempts(near, course)) };
+  giveBack(near, course);
   const wide = stage.setting(circumstance, withRoommates(stage.model, near.systems), days);
   return { setting: wide, ...judge(wide, faults) };
 }

@@ -2,7 +2,7 @@
  * Pairs: a latent fault was there already, then another happens. Where the first makes no difference to the course of the second,
  * only help and verdict are worked out anew; all else is run. docs/how/drills.md, "Pairs".
  */
-import type { Course } from "./course.ts";
+import { type Course, giveBack } from "./course.ts";
 import { type InReach, judgeCourse, judgeInReach, sceneOf } from "./drill.ts";
 import { leversPulled } from "./faults/bench.ts";
 import { type Fault, faultId } from "./faults/fault.ts";
@@ -33,6 +33,7 @@ export class Rehearser {
   #single(drill: PlannedDrill, fault: Fault): InReach {
     const known = this.#trigger;
     if (known && known.setting.circumstance === drill.circumstance && known.course.faults[0] === fault) return known;
+    if (known) giveBack(known.setting, known.course);
     this.#trigger = this.#alone(drill, fault);
     return this.#trigger;
   }

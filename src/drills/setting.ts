@@ -23,6 +23,8 @@ export interface Setting {
   readonly systems: readonly number[];
   /** Room for a course to note its differences to normal life, place of the grid by column; each course writes it anew as it goes. */
   readonly gaps: Float64Array;
+  /** Room for snapshots, given back by courses that nobody needs any more. */
+  readonly shelf: Float64Array[];
 }
 
 /** The whole site in its normal life over a horizon: what the settings of all its parts share. */
@@ -58,5 +60,5 @@ export function makeSetting(
   twin.elsewhere = life.gains;
   const normal = normalCourseOf(life, model, systems, grid.length);
   const gaps = new Float64Array(normal.signs.length);
-  return { ...scenery, clock: twin.clock, grid, twin, normal, systems, gaps };
+  return { ...scenery, clock: twin.clock, grid, twin, normal, systems, gaps, shelf: [] };
 }
