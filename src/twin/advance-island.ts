@@ -46,9 +46,12 @@ export function advanceIsland(twin: Twin, island: Island, untilS: number): void 
       settleSwitches(twin, island);
       planAll(twin, island);
     }
-    advanceTo(twin, island, nextStop(twin, island, untilS));
+    const toS = nextStop(twin, island, untilS);
+    advanceTo(twin, island, toS);
+    // At a mark all is up to date before the hubs look, so that they see all of it.
+    if (toS >= untilS - SAME_S) for (const system of island.systems) catchUp(twin, system);
+    lookAt(twin, island);
   }
-  for (const system of island.systems) catchUp(twin, system);
 }
 
 /** True where a system was planned anew. */
@@ -107,7 +110,7 @@ function nextStop(twin: Twin, island: Island, untilS: number): number {
   return Math.min(untilS, Math.max(stop, fromS + SHORTEST_S));
 }
 
-/** Runs everything to the next stop, where doses and meals fall due and hubs look. */
+/** Runs everything to the next stop, where doses and meals fall due. */
 function advanceTo(twin: Twin, island: Island, toS: number): void {
   const fromS = timeS(twin);
   for (const system of island.systems) if (isActive(twin, system)) advanceSystem(twin, system, fromS, toS);
@@ -118,9 +121,13 @@ function advanceTo(twin: Twin, island: Island, toS: number): void {
     if (twin.scratch.replanS[system.index] <= toS + SAME_S) twin.scratch.plan[system.index] = PLAN.none;
     runByTheClock(twin, system, fromS, toS);
   }
-  for (const looker of island.lookers)
-    if (twin.looks[looker * HUB_COLUMNS + HUB_LOOK] <= toS + SAME_S && look(twin, looker))
-      twin.switchAll[island.index] = 1;
+}
+
+/** The hubs whose time has come look. */
+function lookAt(twin: Twin, { index, lookers }: Island): void {
+  for (const looker of lookers)
+    if (twin.looks[looker * HUB_COLUMNS + HUB_LOOK] <= timeS(twin) + SAME_S && look(twin, looker))
+      twin.switchAll[index] = 1;
 }
 
 function runByTheClock(twin: Twin, system: SystemModel, fromS: number, toS: number): void {

@@ -1,9 +1,10 @@
 /** What probes say of a water that is known: late, off, noisy, in steps, or wrong in the way in which they break. */
 import { describe, expect, it } from "vitest";
 import { DAY_S, type Run, startRun } from "../../test/sites.ts";
-import { HEAT, HEAT_CAPACITY, MASS, ROOM_AIR_C } from "./columns.ts";
+import { HEAT, HEAT_CAPACITY, MASS, ROOM_AIR_C, SENSOR_COLUMNS, SENSOR_READING } from "./columns.ts";
 import { readSensor } from "./sensing.ts";
 import { timeS } from "./state.ts";
+import { trueValue } from "./true-value.ts";
 
 /** A tank with one probe; `what` says more of it. */
 function withProbe(what: string): Run {
@@ -105,5 +106,36 @@ describe("a broken probe", () => {
   it("of conductivity reads no salt at all in air", () => {
     const run = withProbe("measures: salinity, noise: 0 ppt, drift: 0 ppt/month").set("probe", "dry", 1);
     expect(read(run)).toBeCloseTo(0, 6);
+  });
+});
+
+describe("a probe that no rule reads", () => {
+  it("shows the water as it is at every mark, though only heaters switch", () => {
+    const run = startRun(`
+site: Probe
+systems:
+  reef:
+    bodies:
+      display: { volume: 300 L, livestock: { corals: mixed, fish: 60 g } }
+      sump: { volume: 80 L }
+    circulation: [ { from: sump, to: display, by: return } ]
+devices:
+  return: { kind: return-pump, in: sump }
+  heater: { kind: heater, in: sump, power: 300 W, by: hub, own-thermostat: none }
+  lamp: { kind: light, in: display, schedule: "08:00-20:00" }
+hubs: { hub: {} }
+sensors:
+  warm: { measures: temperature, in: sump }
+  ph: { measures: ph, in: display, noise: 0, resolution: 0, lag: 0 s, drift: 0 /month }
+rules:
+  warmth: { when: { warm: below 25 degC }, do: { heater: on }, until: { warm: above 25.4 degC } }`);
+    const place = run.site.sensors.findIndex(({ id }) => id === "ph");
+    let swing = 0;
+    run.pieces(24, 1200, () => {
+      const shown = run.twin.sensors[place * SENSOR_COLUMNS + SENSOR_READING];
+      expect(shown).toBeCloseTo(trueValue(run.twin, place), 9);
+      swing = Math.max(swing, Math.abs(shown - 8.2));
+    });
+    expect(swing).toBeGreaterThan(0.02);
   });
 });
