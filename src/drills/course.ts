@@ -2,6 +2,7 @@
  * The course of a fault with rules but nobody: run once, kept in snapshots, so that every "what if someone came then" can
  * start near its moment.
  */
+import { firstAfter } from "../foundation/index.ts";
 import { advance, forgetAsked, type HarmWhat, leversAsked, restore, type TwinEvent, timeS } from "../twin/index.ts";
 import { neighboursFeel } from "./air-shift.ts";
 import { type Acted, CourseRecord, type Kept, type Sighting } from "./course-record.ts";
@@ -122,16 +123,4 @@ function stopBetween(setting: Setting, { between, onGrid }: CourseLimits, toS: n
     advance(setting.twin, between[place]);
     onGrid?.(between[place]);
   }
-}
-
-/** First place of an ascending list whose value lies after `tS`: by halving, since it is asked for at every look. */
-function firstAfter(moments: Float64Array, tS: number): number {
-  let low = 0;
-  let high = moments.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (moments[middle] > tS) high = middle;
-    else low = middle + 1;
-  }
-  return low;
 }

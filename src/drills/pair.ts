@@ -17,8 +17,8 @@ import type { DrillResult } from "./types.ts";
 export class Rehearser {
   readonly #stage: Stage;
   #trigger: InReach | null = null;
-  /** First faults of pairs, alone. */
-  readonly #firsts = new Map<string, InReach>();
+  /** First signs of the first faults of pairs alone, s; null for those that do not stay silent. */
+  readonly #firsts = new Map<string, number | null>();
 
   constructor(stage: Stage) {
     this.#stage = stage;
@@ -47,7 +47,10 @@ export class Rehearser {
     const normal = this.#stage.setting(drill.circumstance, reachOf(this.#stage.model, [first]));
     const pulled = restingLevers(normal, first);
     const derived = pulled ? atRest(normal, first, pulled, trigger) : this.#apart(drill, first, trigger);
-    return derived ?? judgeInReach(this.#stage, drill.faults, drill.circumstance).result;
+    if (derived) return derived;
+    const { setting, course, result } = judgeInReach(this.#stage, drill.faults, drill.circumstance);
+    giveBack(setting, course);
+    return result;
   }
 
   /** Where the first fault is silent in other systems than the trigger's, all that it adds is its own first sign. */
@@ -55,11 +58,16 @@ export class Rehearser {
     const own = reachOf(this.#stage.model, [first]);
     if (own.some((system) => trigger.setting.systems.includes(system))) return null;
     const key = `${drill.circumstance.id}:${faultId(first)}`;
-    const alone = this.#firsts.get(key) ?? this.#alone(drill, first);
-    this.#firsts.set(key, alone);
-    if (!isSilent(alone.course)) return null;
+    let signS = this.#firsts.get(key);
+    if (signS === undefined) {
+      const { setting, course } = this.#alone(drill, first);
+      signS = isSilent(course) ? course.signS : null;
+      this.#firsts.set(key, signS);
+      giveBack(setting, course);
+    }
+    if (signS === null) return null;
     const reason = `${first.part} does no harm by itself and shares nothing with ${nameOf(trigger)}`;
-    return withFirst(first, trigger, reason, alone.course.signS);
+    return withFirst(first, trigger, reason, signS);
   }
 }
 

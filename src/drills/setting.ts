@@ -23,7 +23,7 @@ export interface Setting {
   readonly systems: readonly number[];
   /** Room for a course to note its differences to normal life, place of the grid by column; each course writes it anew as it goes. */
   readonly gaps: Float64Array;
-  /** Room for snapshots, given back by courses that nobody needs any more. */
+  /** As in its scenery. */
   readonly shelf: Float64Array[];
 }
 
@@ -39,6 +39,8 @@ export interface Scenery {
   readonly circumstance: Circumstance;
   readonly seed: number;
   readonly start: Float64Array;
+  /** Room for snapshots of the site, given back by courses that nobody needs any more. */
+  readonly shelf: Float64Array[];
 }
 
 /** Lives through the horizon without a fault, from the settled state `start` on. */
@@ -60,5 +62,5 @@ export function makeSetting(
   twin.elsewhere = life.gains;
   const normal = normalCourseOf(life, model, systems, grid.length);
   const gaps = new Float64Array(normal.signs.length);
-  return { ...scenery, clock: twin.clock, grid, twin, normal, systems, gaps, shelf: [] };
+  return { ...scenery, clock: twin.clock, grid, twin, normal, systems, gaps };
 }

@@ -8,6 +8,7 @@ export class Stage {
   readonly model: Model;
   readonly seed: number;
   readonly #settled = new Map<string, Float64Array>();
+  readonly #shelf: Float64Array[] = [];
   readonly #wholes = new Map<string, Whole>();
   readonly #settings = new Map<string, Setting>();
 
@@ -22,7 +23,7 @@ export class Stage {
     const known = this.#settings.get(key);
     if (known) return known;
     const { model, seed } = this;
-    const scenery = { model, circumstance, seed, start: this.#start(circumstance) };
+    const scenery = { model, circumstance, seed, start: this.#start(circumstance), shelf: this.#shelf };
     const made = makeSetting(scenery, this.#whole(scenery, days), systems, days);
     this.#settings.set(key, made);
     return made;

@@ -3,6 +3,7 @@
  * chance by counter. Knows units but no aquarium, has no run-time dependency, and is the same on every machine.
  */
 export { civilFromDays, daysFromCivil, formatLocalTime, formatMinuteOfDay, parseLocalTime } from "./civil-time.ts";
+export { firstAfter } from "./first-after.ts";
 export { deepFreeze } from "./freeze.ts";
 export type { LocalClock, OffsetChange } from "./local-clock.ts";
 export {

@@ -1,44 +1,35 @@
 /**
  * What the systems gave to the rooms in normal life, moment by moment: whoever simulates some systems only takes the others from here.
  */
-import { type Twin, timeS } from "./state.ts";
+import { firstAfter } from "../foundation/index.ts";
 
 const DAY_S = 86_400;
+/** Times closer than this are the same, s. */
+const SAME_S = 1e-6;
 
 export class RoomGains {
-  readonly #times: number[] = [];
+  readonly #timesS: number[] = [];
   readonly #heatW: Float64Array[] = [];
   readonly #vapourKgH: Float64Array[] = [];
 
-  /** Notes what all systems give now. */
-  note(twin: Twin): void {
-    this.#times.push(timeS(twin));
-    this.#heatW.push(twin.scratch.roomHeatW.slice());
-    this.#vapourKgH.push(twin.scratch.roomVapourKgH.slice());
+  /** Notes what all systems give to all rooms at a time later than all before, by system and room. */
+  note(tS: number, heatW: Float64Array, vapourKgH: Float64Array): void {
+    this.#timesS.push(tS);
+    this.#heatW.push(heatW.slice());
+    this.#vapourKgH.push(vapourKgH.slice());
   }
 
-  /** Writes what a system gave at this time; after the end, what it gave at that time of the last day. */
-  recall(twin: Twin, system: number): void {
-    const { roomHeatW, roomVapourKgH } = twin.scratch;
-    const place = this.#placeAt(timeS(twin));
-    const rooms = twin.model.site.rooms.length;
-    for (let at = system * rooms; at < (system + 1) * rooms; at++) {
-      roomHeatW[at] = this.#heatW[place][at];
-      roomVapourKgH[at] = this.#vapourKgH[place][at];
-    }
-  }
-
-  /** Place of the first moment at or after a time. */
-  #placeAt(tS: number): number {
-    const lastS = this.#times[this.#times.length - 1];
+  /**
+   * Writes what was given at this time, or at the next after it that was noted, to the places `from` up to `to`; after the end, what was
+   * given at that time of the last day.
+   */
+  recall(tS: number, from: number, to: number, heatW: Float64Array, vapourKgH: Float64Array): void {
+    const lastS = this.#timesS[this.#timesS.length - 1];
     const soughtS = tS <= lastS ? tS : tS - DAY_S * Math.ceil((tS - lastS) / DAY_S);
-    let low = 0;
-    let high = this.#times.length - 1;
-    while (low < high) {
-      const middle = (low + high) >> 1;
-      if (this.#times[middle] < soughtS) low = middle + 1;
-      else high = middle;
+    const place = Math.min(firstAfter(this.#timesS, soughtS - SAME_S), this.#timesS.length - 1);
+    for (let at = from; at < to; at++) {
+      heatW[at] = this.#heatW[place][at];
+      vapourKgH[at] = this.#vapourKgH[place][at];
     }
-    return low;
   }
 }

@@ -4,7 +4,7 @@
  * Everything that a run changes lies in `state`; a snapshot is a copy of that array and nothing else.
  */
 import type { LocalClock } from "../foundation/index.ts";
-import { NotFoundError } from "../foundation/index.ts";
+import { firstAfter, NotFoundError } from "../foundation/index.ts";
 import type { Books } from "./books.ts";
 import { CLOCK_NOW } from "./columns.ts";
 import { leverKey } from "./levers.ts";
@@ -144,18 +144,6 @@ export function forget(twin: Twin): void {
   lagH.fill(0);
   next.powerMoved = true;
   for (const [island, edges] of timerEdges.entries()) edge[island] = firstAfter(edges, timeS(twin) - EDGE_GRACE_S);
-}
-
-/** Place of the first of ascending moments after `tS`; their number where none is. */
-export function firstAfter(moments: Float64Array, tS: number): number {
-  let low = 0;
-  let high = moments.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (moments[middle] > tS) high = middle;
-    else low = middle + 1;
-  }
-  return low;
 }
 
 /** Steps of single systems, of their heat at least, that the twin has taken since it was made. */

@@ -1,4 +1,5 @@
 /** What goes on around the systems: rooms, and what fouls and fades. */
+import { firstAfter } from "../foundation/index.ts";
 import { BODY_COLUMNS, CLOCK_ROOMS, HEAT, HEAT_CAPACITY, MASS, ROOM_AIR_C, ROOM_COLUMNS } from "./columns.ts";
 import { isRunning } from "./hydraulics.ts";
 import { AT } from "./levers.ts";
@@ -6,7 +7,7 @@ import { nextMarkS } from "./look-soon.ts";
 import type { SystemModel } from "./model.ts";
 import { mainsUp } from "./power.ts";
 import { stepRoom } from "./rooms.ts";
-import { firstAfter, SLOW, SLOW_COLUMNS, type Twin, timeS } from "./state.ts";
+import { SLOW, SLOW_COLUMNS, type Twin, timeS } from "./state.ts";
 
 /** When the air of the rooms is moved on next, s: at the next mark, or where people come or the heating is set back. */
 export function nextRoomS(twin: Twin): number {
@@ -23,7 +24,7 @@ export function moveRooms(twin: Twin): void {
   const hours = (nowS - twin.clocks[CLOCK_ROOMS]) / 3600;
   twin.clocks[CLOCK_ROOMS] = nowS;
   for (const system of model.systems) findGains(twin, system);
-  twin.gains?.note(twin);
+  twin.gains?.note(nowS, twin.scratch.roomHeatW, twin.scratch.roomVapourKgH);
   const up = mainsUp(twin);
   for (let room = 0; room < rooms; room++) stepRoom(twin, room, hours, gainsOf(twin, room), up);
   for (const system of model.systems)
@@ -48,7 +49,7 @@ function findGains(twin: Twin, system: SystemModel): void {
   const rooms = model.site.rooms.length;
   const from = system.index * rooms;
   if (twin.active[system.index] === 0 && twin.elsewhere !== null) {
-    twin.elsewhere.recall(twin, system.index);
+    twin.elsewhere.recall(timeS(twin), from, from + rooms, scratch.roomHeatW, scratch.roomVapourKgH);
     return;
   }
   for (let room = 0; room < rooms; room++) scratch.roomHeatW[from + room] = scratch.roomVapourKgH[from + room] = 0;
