@@ -25,6 +25,8 @@ export interface RehearsalOptions {
 const PLAIN_LIFE: readonly number[] = [];
 /** Room for what a thread makes and forgets: snapshots are forgotten after each drill, and with more room pile up before anyone looks. */
 const YOUNG_MB = 16;
+/** Far more than a thread needs; but a heap that may grow without bound is let grow fourfold before anyone looks, and this one twofold. */
+const OLD_MB = 1024;
 /** Drills a batch: enough work to be worth a message, small enough to stop soon. */
 const BATCH = 12;
 
@@ -60,7 +62,7 @@ async function onThreads(site: Site, plan: readonly PlannedDrill[], options: Reh
     minThreads: threads,
     maxThreads: threads,
     workerData: { site, seed, pairs },
-    resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MB },
+    resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MB, maxOldGenerationSizeMb: OLD_MB },
   });
   const ask = (places: readonly number[]) => pool.run(places, signal ? { signal } : {});
   const results = new Array<DrillResult | undefined>(plan.length);
