@@ -146,7 +146,7 @@ export function forget(twin: Twin): void {
   for (const [island, edges] of timerEdges.entries()) edge[island] = firstAfter(edges, timeS(twin) - EDGE_GRACE_S);
 }
 
-/** Steps of single systems, of their heat at least, that the twin has taken since it was made. */
+/** Steps of single systems, of heat and of what is dissolved each, that the twin has taken since it was made. */
 export function stepCount(twin: Twin): number {
   return twin.scratch.next.steps;
 }
