@@ -9,16 +9,13 @@ import { look } from "./hub.ts";
 import { drawOnBatteries, dropOverloads, tripCircuits, tripOverloads } from "./loads.ts";
 import { lookSoon } from "./look-soon.ts";
 import type { Island, SystemModel } from "./model.ts";
+import { SAME_S, SHORTEST_S } from "./moments.ts";
 import { nextRunLimitS } from "./own-switches.ts";
 import { planHoldsH } from "./plan-holds.ts";
 import { PLAN, type Twin, timeS } from "./state.ts";
 import { catchUp } from "./step-matter.ts";
 import { switchSystem } from "./switching.ts";
 
-/** Shortest stretch between two stops, s. */
-const SHORTEST_S = 0.5;
-/** Times closer than this are the same, s. */
-const SAME_S = 1e-6;
 /** Rounds within which switches come to rest: a breaker that opens changes the sockets, which changes the load. */
 const ROUNDS = 8;
 

@@ -4,6 +4,7 @@ import { CLOCK_NOW } from "./columns.ts";
 import { updateHarmOfWarmth } from "./harm.ts";
 import { type Steppable, stepToSwitch } from "./landing.ts";
 import type { SystemModel } from "./model.ts";
+import { SHORTEST_S } from "./moments.ts";
 import { thermostatPoint } from "./own-switches.ts";
 import { planFlows } from "./plan-flows.ts";
 import { planHoldsH } from "./plan-holds.ts";
@@ -19,7 +20,7 @@ import { temperatureC } from "./water-values.ts";
 
 /** A thermostat is landed on at most so far past its point, K. */
 const LANDED_K = 1e-4;
-const SHORTEST_H = 0.5 / 3600;
+const SHORTEST_H = SHORTEST_S / 3600;
 /** Less than this is no time, h. */
 const NO_TIME_H = 1e-9;
 

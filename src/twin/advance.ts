@@ -7,14 +7,10 @@ import { prepare } from "./advance-system.ts";
 import { CLOCK_LOAD_MOVED, CLOCK_NOW } from "./columns.ts";
 import { hoursToEmptyBattery, stepBatteries } from "./loads.ts";
 import type { SystemModel } from "./model.ts";
+import { SAME_S, SHORTEST_S } from "./moments.ts";
 import { updateSlow } from "./slow.ts";
 import { SLOW, SLOW_COLUMNS, type Twin, type TwinEvent, timeS } from "./state.ts";
 import { creep, moveRooms, nextRoomS } from "./surroundings.ts";
-
-/** Times closer than this are the same, s. */
-const SAME_S = 1e-6;
-/** Shortest stretch between two moments of the whole site, s. */
-const SHORTEST_S = 0.5;
 
 /** Runs the twin up to `untilS`. */
 export function advance(twin: Twin, untilS: number): void {

@@ -22,6 +22,7 @@ import {
 import { AT } from "./levers.ts";
 import { lookAtFloor } from "./look-soon.ts";
 import type { PumpEdge, WeirEdge } from "./model.ts";
+import { SAME_S } from "./moments.ts";
 import { SLOW, SLOW_COLUMNS, type Twin, timeS } from "./state.ts";
 
 /** Below this share of the intake volume a pump moves nothing. */
@@ -38,8 +39,6 @@ export const LEVEL_TOLERANCE_L = 0.01;
 const GURGLE_SHARE = 0.3;
 /** Litres under which water on the floor is a splash. */
 export const SPLASH_L = 0.1;
-/** Times closer than this are the same, s. */
-const SAME_S = 1e-6;
 /** Masses are never divided by less, kg. */
 const LEAST_KG = 1e-9;
 

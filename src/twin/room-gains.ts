@@ -2,10 +2,9 @@
  * What the systems gave to the rooms in normal life, moment by moment: whoever simulates some systems only takes the others from here.
  */
 import { firstAfter } from "../foundation/index.ts";
+import { SAME_S } from "./moments.ts";
 
 const DAY_S = 86_400;
-/** Times closer than this are the same, s. */
-const SAME_S = 1e-6;
 
 export class RoomGains {
   readonly #timesS: number[] = [];
