@@ -9,38 +9,32 @@ import { drillGrid } from "./grid.ts";
 import { liveNormally, type NormalCourse, type NormalLife, normalCourseOf } from "./normal-course.ts";
 import { makeTwin } from "./settle.ts";
 
-export interface Setting {
+/** Where a setting comes from. */
+export interface Scenery {
   readonly model: Model;
   readonly circumstance: Circumstance;
-  readonly clock: LocalClock;
   readonly seed: number;
-  readonly grid: Float64Array;
-  readonly twin: Twin;
   /** State at the moment of the fault. */
   readonly start: Float64Array;
+  /** Room for snapshots of the site, given back by courses that nobody needs any more. */
+  readonly shelf: Float64Array[];
+}
+
+export interface Setting extends Scenery {
+  readonly clock: LocalClock;
+  readonly grid: Float64Array;
+  readonly twin: Twin;
   readonly normal: NormalCourse;
   /** Systems that this setting simulates. */
   readonly systems: readonly number[];
   /** Room for a course to note its differences to normal life, place of the grid by column; each course writes it anew as it goes. */
   readonly gaps: Float64Array;
-  /** As in its scenery. */
-  readonly shelf: Float64Array[];
 }
 
 /** The whole site in its normal life over a horizon: what the settings of all its parts share. */
 export interface Whole {
   readonly grid: Float64Array;
   readonly life: NormalLife;
-}
-
-/** Where a setting comes from. */
-export interface Scenery {
-  readonly model: Model;
-  readonly circumstance: Circumstance;
-  readonly seed: number;
-  readonly start: Float64Array;
-  /** Room for snapshots of the site, given back by courses that nobody needs any more. */
-  readonly shelf: Float64Array[];
 }
 
 /** Lives through the horizon without a fault, from the settled state `start` on. */

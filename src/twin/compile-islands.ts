@@ -39,33 +39,11 @@ export function compileIslands(laid: Laid): {
   const systemsOf = systemOfDevices(laid);
   const islandOfDevice = systemsOf.map((system) => (system < 0 ? house : islandAt(system)));
   const islands = [...roots.keys(), house];
-  const lookers = islands.flatMap((island) =>
-    site.hubs.flatMap((hub, place) => {
-      const rules = placesOf(site.rules, (rule, at) => rule.hub === hub.id && islandAt(ties.rule(at)) === island);
-      const sensors = placesOf(site.sensors, (one, at) => one.hub === hub.id && islandAt(ties.sensor(at)) === island);
-      const devices = placesOf(
-        site.devices,
-        (_, at) => laid.hubOfDevice[at] === place && islandOfDevice[at] === island,
-      );
-      if (rules.length + sensors.length + devices.length === 0) return [];
-      const read = new Set(rules.flatMap((rule) => sensorsOf(site, site.rules[rule])));
-      const ofMatter = sensors.filter((sensor) => OF_MATTER.has(site.sensors[sensor].measures));
-      const idle = ofMatter.filter((sensor) => !read.has(sensor));
-      return [
-        {
-          hub: place,
-          island,
-          rules,
-          sensors: sensors.filter((sensor) => !idle.includes(sensor)),
-          idle,
-          mindsMatter: ofMatter.length > idle.length,
-          devices,
-          table: tableOf(site, rules),
-          ...looksAt(laid, sensors),
-        },
-      ];
-    }),
-  );
+  const lookers = islands.flatMap((island) => {
+    const isHere = (node: number) => islandAt(node) === island;
+    const isDeviceHere = (device: number) => islandOfDevice[device] === island;
+    return site.hubs.flatMap((_, hub) => lookerOf(laid, ties, { hub, island, isHere, isDeviceHere }));
+  });
   return {
     lookers,
     islands: islands.map((index) => ({
@@ -85,6 +63,31 @@ export function compileIslands(laid: Laid): {
   };
 }
 
+/** One hub and one island. */
+interface Pairing {
+  readonly hub: number;
+  readonly island: number;
+  readonly isHere: (node: number) => boolean;
+  readonly isDeviceHere: (device: number) => boolean;
+}
+
+/** What a hub does for an island; none where it has nothing to do there. */
+function lookerOf(laid: Laid, ties: Ties, { hub, island, isHere, isDeviceHere }: Pairing): Looker[] {
+  const { site, hubOfDevice } = laid;
+  const { id } = site.hubs[hub];
+  const rules = placesOf(site.rules, (rule, at) => rule.hub === id && isHere(ties.rule(at)));
+  const all = placesOf(site.sensors, (sensor, at) => sensor.hub === id && isHere(ties.sensor(at)));
+  const devices = placesOf(site.devices, (_, at) => hubOfDevice[at] === hub && isDeviceHere(at));
+  if (rules.length + all.length + devices.length === 0) return [];
+  const read = new Set(rules.flatMap((rule) => sensorsOf(site, site.rules[rule])));
+  const ofMatter = all.filter((sensor) => OF_MATTER.has(site.sensors[sensor].measures));
+  const idle = ofMatter.filter((sensor) => !read.has(sensor));
+  const sensors = all.filter((sensor) => !idle.includes(sensor));
+  const mindsMatter = ofMatter.length > idle.length;
+  const table = tableOf(site, rules);
+  return [{ hub, island, rules, sensors, idle, mindsMatter, devices, table, ...looksAt(laid, all) }];
+}
+
 /** What hangs on what is dissolved in the water. */
 const OF_MATTER: ReadonlySet<Quantity> = new Set(["ph", "salinity", "oxygen", "alkalinity", "orp"]);
 
@@ -100,17 +103,21 @@ function tableOf(site: Site, rules: readonly number[]): RuleTable {
 
 /** What these sensors may show: what switches in a system, and water on the floor of a room. */
 function looksAt({ site, systems, power, systemOfSensor }: Laid, sensors: readonly number[]) {
-  const under = (sensor: Sensor) => power.devicesUnder[site.circuits.findIndex(({ id }) => id === sensor.at)] ?? [];
   const sees = (place: number, system: SystemModel) =>
     systemOfSensor[place] === system.index ||
-    (site.sensors[place].atKind === "circuit" &&
-      under(site.sensors[place]).some((one) => system.devices.includes(one)));
+    devicesUnder({ site, power }, site.sensors[place]).some((device) => system.devices.includes(device));
   return {
     sees: Uint8Array.from(systems, (system) => (sensors.some((place) => sees(place, system)) ? 1 : 0)),
     seesFloor: Uint8Array.from(site.rooms, (room) =>
       sensors.some((place) => isLeak(site.sensors[place]) && roomOf(site, site.sensors[place]) === room.id) ? 1 : 0,
     ),
   };
+}
+
+/** Devices that show in a sensor of a circuit; none in any other. */
+function devicesUnder({ site, power }: Pick<Laid, "site" | "power">, { atKind, at }: Sensor): readonly number[] {
+  const circuit = atKind === "circuit" ? site.circuits.findIndex(({ id }) => id === at) : -1;
+  return circuit < 0 ? [] : [...power.devicesUnder[circuit]];
 }
 
 function isLeak({ measures }: Sensor): boolean {
@@ -166,10 +173,7 @@ function tie(laid: Laid): Ties {
     const at = laid.systemOfSensor[place];
     if (isLeak(sensor)) tieToFloor(laid, ties, place);
     else if (at >= 0) ties.join([ties.sensor(place), at]);
-    else if (sensor.atKind === "circuit") {
-      const under = power.devicesUnder[site.circuits.findIndex(({ id }) => id === sensor.at)] ?? [];
-      ties.join([ties.sensor(place), ...withSystem(under)]);
-    }
+    else ties.join([ties.sensor(place), ...withSystem(devicesUnder(laid, sensor))]);
   }
   for (const [place, rule] of site.rules.entries()) {
     const acted = rule.act.map(({ device }) => site.devices.findIndex(({ id }) => id === device));
