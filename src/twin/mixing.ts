@@ -1,6 +1,7 @@
 /**
  * How the waters of a system mix by their flows alone, exactly: the exponential of the exchange matrix. What came into one of them
  * (a dose, a pulse of the top-off) is spread within minutes, whatever the length of a step, and every amount is kept.
+ * Scaling and squaring of the series: Moler and Van Loan 2003, SIAM Review 45:3.
  */
 import type { SystemModel } from "./model.ts";
 import type { Twin } from "./state.ts";

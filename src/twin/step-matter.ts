@@ -1,6 +1,6 @@
 /**
  * One step of all that is dissolved in a system's waters, from the last such step up to now: mixing by the flows, exact and
- * conserving (mixing.ts), with all reactions between its halves (rosenbrock.ts). The exchange matrix, the exchange of gas and the
+ * conserving (mixing.ts), with all reactions between its halves (rosenbrock.ts; splitting in halves: Strang 1968). The exchange matrix, the exchange of gas and the
  * fastest reactions stand for the full Jacobian. Heat and masses have gone ahead (step-warmth.ts).
  */
 import { updateLight } from "./around.ts";
