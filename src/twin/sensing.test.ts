@@ -2,6 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { DAY_S, type Run, startRun } from "../../test/sites.ts";
 import { HEAT, HEAT_CAPACITY, MASS, ROOM_AIR_C, SENSOR_COLUMNS, SENSOR_READING } from "./columns.ts";
+import { peekSensor } from "./peek.ts";
 import { readSensor } from "./sensing.ts";
 import { timeS } from "./state.ts";
 import { trueValue } from "./true-value.ts";
@@ -106,6 +107,24 @@ describe("a broken probe", () => {
   it("of conductivity reads no salt at all in air", () => {
     const run = withProbe("measures: salinity, noise: 0 ppt, drift: 0 ppt/month").set("probe", "dry", 1);
     expect(read(run)).toBeCloseTo(0, 6);
+  });
+});
+
+describe("what is told of a probe between two looks of its hub", () => {
+  it("is what the hub would read then, and leaves no trace", () => {
+    const run = withProbe(THERMOMETER).hours(1);
+    warm(run, 0.4);
+    const before = run.twin.state.slice();
+    expect(peekSensor(run.twin, 0)).toBeCloseTo(run.temperatureC("display"), 9);
+    expect(run.twin.state).toEqual(before);
+  });
+
+  it("is its last word while the hub does not work", () => {
+    const run = withProbe(THERMOMETER).hours(1);
+    const last = run.twin.sensors[SENSOR_READING];
+    run.set("hub", "hung", 1);
+    warm(run, 0.4);
+    expect(peekSensor(run.twin, 0)).toBe(last);
   });
 });
 

@@ -13,12 +13,11 @@ import {
   ROOM_CO2,
   ROOM_COLUMNS,
   ROOM_FLOOR,
-  SENSOR_COLUMNS,
-  SENSOR_READING,
 } from "./columns.ts";
 import { kgPerL, volumeL } from "./hydraulics.ts";
 import { isStore } from "./life.ts";
 import type { Model } from "./model.ts";
+import { peekSensor } from "./peek.ts";
 import { relativeHumidity } from "./rooms.ts";
 import type { Twin } from "./state.ts";
 import { alkalinityDKH, ammoniaMgNL, oxygenMgL, perKg, phTotal, salinity, temperatureC } from "./water-values.ts";
@@ -87,10 +86,10 @@ export function floorL(twin: Twin): number {
   return litres;
 }
 
-/** Last readings by sensor; NaN = none. */
+/** What the hubs read, by sensor; NaN = none. */
 export function sensedProbes(model: Model): Probe[] {
   return model.site.sensors.map((sensor, place) => ({
     name: sensor.id,
-    read: (twin: Twin) => twin.sensors[place * SENSOR_COLUMNS + SENSOR_READING],
+    read: (twin: Twin) => peekSensor(twin, place),
   }));
 }
