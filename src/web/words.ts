@@ -1,5 +1,6 @@
 /**
- * All words of the web app, in one place so that they can be translated and stay the same everywhere.
+ * All words of the web app, in one place so that they can be translated and stay the same everywhere: those of the frame,
+ * the board, the timeline and the picture here, those of each other view in a file of its own under words/.
  *
  * Labels have no stop; sentences have one. Values come in formatted (parts/format.ts). What the engine says about a drill is
  * the engine's.
