@@ -4,6 +4,8 @@
  */
 
 export type { DefaultUsed } from "./build/building.ts";
+export { editSite, writtenSite } from "./edit/edit-site.ts";
+export type { EditPath, SiteEdit, WrittenValue } from "./edit/site-edit.ts";
 export type { LoadedSite } from "./load-site.ts";
 export { loadSite } from "./load-site.ts";
 export { clockFor } from "./local-clocks.ts";

@@ -13,7 +13,7 @@ import { buildPower, buildSilenceWatch, carryDevices } from "./build/build-power
 import { buildRooms } from "./build/build-rooms.ts";
 import { buildRules, ruleOfSensor } from "./build/build-rules.ts";
 import { buildSensors } from "./build/build-sensors.ts";
-import type { DefaultUsed } from "./build/building.ts";
+import type { DefaultUsed, NamePlace } from "./build/building.ts";
 import { Building, byImportance, takerFor } from "./build/building.ts";
 import { fitBrims, fitCircuits } from "./build/fit-defaults.ts";
 import { sketchRules } from "./build/rule-sketch.ts";
@@ -40,6 +40,8 @@ export interface LoadedSite {
   readonly errors: readonly SiteError[];
   /** Defaults that were used, those that matter most to verdicts first. */
   readonly defaults: readonly DefaultUsed[];
+  /** Where each part is named: at its own place, and wherever the file refers to it. Empty without a site. */
+  readonly names: readonly NamePlace[];
 }
 
 export const MOST_PARTS = 2000;
@@ -48,6 +50,8 @@ interface NamedPlace {
   readonly id: string;
   readonly kind: PartKind;
   readonly place: Place;
+  /** Where its name itself is written; null where the name follows from other words. */
+  readonly nameAt: Place | null;
   readonly written: Readonly<Record<string, { readonly place: Place } | undefined>>;
 }
 
@@ -62,13 +66,19 @@ function rulesBroughtBy(sensor: WrittenPart<typeof SENSOR_KEYS>): readonly Named
   return (["silent-after", "flat-after"] as const).flatMap((key): NamedPlace[] => {
     const found = sensor.written[key];
     if (found === undefined || found.value === null) return [];
-    return [{ id: ruleOfSensor(sensor.id, key), kind: "rule", place: found.place, written: {} }];
+    return [{ id: ruleOfSensor(sensor.id, key), kind: "rule", place: found.place, nameAt: null, written: {} }];
   });
 }
 
 function writtenNames(site: WrittenSite): readonly NamedPlace[] {
   const named = (kind: PartKind, parts: readonly AnyPart[] | undefined): NamedPlace[] =>
-    (parts ?? []).map((part) => ({ id: part.id, kind, place: part.idPlace, written: part.written }));
+    (parts ?? []).map((part) => ({
+      id: part.id,
+      kind,
+      place: part.idPlace,
+      nameAt: part.idPlace,
+      written: part.written,
+    }));
   const systems = site.systems?.value ?? [];
   return [
     ...named("room", site.rooms?.value),
@@ -81,7 +91,8 @@ function writtenNames(site: WrittenSite): readonly NamedPlace[] {
     ...systems.flatMap((system) =>
       (system.written.circulation?.value ?? []).flatMap((flow): NamedPlace[] => {
         const id = flowId(flow.value);
-        return id === null ? [] : [{ id, kind: "flow", place: flow.place, written: flow.value }];
+        const nameAt = flow.value.name?.place ?? null;
+        return id === null ? [] : [{ id, kind: "flow", place: flow.place, nameAt, written: flow.value }];
       }),
     ),
     ...named("device", site.devices?.value),
@@ -163,7 +174,7 @@ function noteAbsentSections(building: Building, written: WrittenSite): void {
 /** Loads a site from its text; `file` is only for the messages. Pure: reads no file and knows no clock. */
 export function loadSite(text: string, file: string): LoadedSite {
   const report = new Report(file);
-  const none = (): LoadedSite => ({ site: null, errors: report.errors, defaults: [] });
+  const none = (): LoadedSite => ({ site: null, errors: report.errors, defaults: [], names: [] });
   const tree = parseYaml(text, report);
   if (tree === null || !report.clean) return none();
   const written = readFields(tree, SITE_KEYS, { report, where: "" }, "a site");
@@ -194,5 +205,6 @@ export function loadSite(text: string, file: string): LoadedSite {
   }
   if (!report.clean) return none();
   const defaults = byImportance(building.defaults);
-  return deepFreeze({ site, errors: [], defaults });
+  const named = names.flatMap(({ id, nameAt }) => (nameAt === null ? [] : [{ name: id, place: nameAt }]));
+  return deepFreeze({ site, errors: [], defaults, names: [...named, ...building.references] });
 }

@@ -6,7 +6,7 @@ import { LARGEST_FILE_BYTES } from "./text/yaml-tree.ts";
 
 function unreadable(file: string, code: string, message: string, hint: string): LoadedSite {
   const error: SiteError = { code, file, line: 1, column: 1, where: "", message, hint };
-  return { site: null, errors: [error], defaults: [] };
+  return { site: null, errors: [error], defaults: [], names: [] };
 }
 
 const REASONS: Readonly<Record<string, string>> = {

@@ -45,8 +45,10 @@ function buildCondition(
     const fullL =
       sensor.measures === "level" ? (around.bodies.find((body) => body.id === sensor.at)?.volumeL ?? null) : null;
     const is = parseComparison(term.text, { sensor, fullL, sensors: around.sensors });
-    if (is.ok) all.push({ sensor: sensor.id, is: is.value });
-    else
+    if (is.ok) {
+      all.push({ sensor: sensor.id, is: is.value });
+      if (is.value.op === "differs") building.references.push({ name: is.value.from, place: term.place });
+    } else
       building.report.error(
         term.place,
         `${where}.${term.sensor}`,

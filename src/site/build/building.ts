@@ -21,6 +21,12 @@ export interface DefaultUsed {
   readonly line: number;
 }
 
+/** A place in the file that holds the name of a part: the part's own key, or a value or key that refers to it. */
+export interface NamePlace {
+  readonly name: string;
+  readonly place: Place;
+}
+
 const KIND_WORDS: Readonly<Record<PartKind, string>> = {
   room: "room",
   circuit: "circuit",
@@ -44,6 +50,8 @@ export function withArticle(word: string): string {
 export class Building {
   readonly report: Report;
   readonly defaults: DefaultUsed[] = [];
+  /** Every place that names another part, so that a part can be given another name everywhere. */
+  readonly references: NamePlace[] = [];
   readonly #keys = new Map<string, Place>();
   readonly #names = new Map<string, { readonly kind: PartKind; readonly place: Place }>();
 
@@ -109,6 +117,7 @@ export class Building {
   /** True where the name is that of a part of one of the kinds; otherwise reports what is wrong with it. */
   refers(name: string, place: Place, kinds: readonly PartKind[], where: string): boolean {
     const kind = this.kindOf(name);
+    this.references.push({ name, place });
     if (kind !== null && kinds.includes(kind)) return true;
     const wanted = kinds.map((entry) => KIND_WORDS[entry]).join(" or ");
     const message =

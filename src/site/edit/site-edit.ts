@@ -9,7 +9,9 @@ export type EditPath = readonly (string | number)[];
 export type SiteEdit =
   /** Writes a value, in place of the old one or as the last of its block; missing blocks on the way are made. */
   | { readonly op: "set"; readonly path: EditPath; readonly value: WrittenValue }
-  /** Takes a key or an entry of a list away, with what is written about it beside and under it. */
+  /** Takes a key or an entry of a list away, with what is written beside and under it; a comment above it stays. */
   | { readonly op: "remove"; readonly path: EditPath }
   /** Gives a part another name, there and wherever the file refers to it. */
-  | { readonly op: "rename"; readonly from: string; readonly to: string };
+  | { readonly op: "rename"; readonly from: string; readonly to: string }
+  /** Takes a part out: every mention of it goes too, and whatever can not be without it. */
+  | { readonly op: "take-out"; readonly part: string };

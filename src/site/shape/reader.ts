@@ -41,6 +41,20 @@ export interface Reader<T> {
   readonly schema: JsonSchema;
   /** What to write, in words, for the reference page. */
   readonly words: string;
+  /** How a form asks for it, where plain text is not the whole answer. */
+  readonly form?: FormFacts;
+}
+
+/** What a form must know of a key to offer more than a line to write on. */
+export interface FormFacts {
+  /** The only words that can stand here. */
+  readonly choices?: readonly string[];
+  /** Kinds of parts whose names can stand here, in words: "a body, room, device or circuit". */
+  readonly names?: string;
+  /** The word for "there is none", where one is allowed. */
+  readonly none?: string;
+  /** Several can stand here. */
+  readonly many?: boolean;
 }
 
 export function complain(at: At, place: Place, problem: Problem): undefined {
@@ -134,7 +148,7 @@ export function text(words: string, longest = 300): Reader<string> {
 /** One word of a fixed set. */
 export function choice<const T extends string>(options: readonly T[]): Reader<T> {
   const words = options.map((option) => `\`${option}\``).join(", ");
-  return textReader(
+  const reader = textReader<T>(
     `one of ${words}`,
     { enum: options },
     (written) => {
@@ -151,11 +165,12 @@ export function choice<const T extends string>(options: readonly T[]): Reader<T>
     },
     (value) => value,
   );
+  return { ...reader, form: { choices: options } };
 }
 
 /** `yes` or `no`. */
 export function yesNo(): Reader<boolean> {
-  return textReader(
+  const reader = textReader<boolean>(
     "`yes` or `no`",
     { enum: ["yes", "no", true, false] },
     (written) => {
@@ -169,6 +184,7 @@ export function yesNo(): Reader<boolean> {
     },
     (value) => (value ? "yes" : "no"),
   );
+  return { ...reader, form: { choices: ["yes", "no"] } };
 }
 
 /** A whole number in a range. */
@@ -202,6 +218,7 @@ export function orNone<T>(inner: Reader<T>, word = "none"): Reader<T | null> {
   return {
     words: `${inner.words}, or \`${word}\``,
     schema: { anyOf: [inner.schema, { const: word }] },
+    form: { ...inner.form, none: word },
     print: (value) => (value === null ? word : inner.print(value)),
     read: (tree, at) => (tree.kind === "text" && tree.text.toLowerCase() === word ? null : inner.read(tree, at)),
   };
@@ -212,6 +229,7 @@ export function listOf<T>(inner: Reader<T>, most = 200): Reader<readonly Found<T
   return {
     words: `${inner.words}; one or a list`,
     schema: { anyOf: [inner.schema, { type: "array", items: inner.schema, maxItems: most }] },
+    form: { ...inner.form, many: true },
     print: (values) => (values.length === 0 ? "none" : values.map((item) => inner.print(item.value)).join(", ")),
     read: (tree, at) => {
       const items = tree.kind === "list" ? tree.items : [tree];
@@ -234,12 +252,13 @@ export function listOf<T>(inner: Reader<T>, most = 200): Reader<readonly Found<T
 
 /** The id of another part; whether it exists is checked when everything is read. */
 export function nameOf(kinds: string): Reader<string> {
-  return textReader(
+  const reader = textReader<string>(
     `the name of ${kinds}`,
     { type: "string" },
     (written) => ({ ok: true, value: written }),
     (value) => value,
   );
+  return { ...reader, form: { names: kinds } };
 }
 
 export function timeWindow(): Reader<WallWindow> {
