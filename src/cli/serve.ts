@@ -11,11 +11,12 @@ const DEFAULT_PORT = 4780;
 /** The engine that the server asks: everything on worker threads. */
 function engineOf(onProgress: (done: number, total: number) => void): Engine {
   return {
-    rehearse: (site, { seed, onProgress: tell, signal }) =>
+    rehearse: (site, { seed, first, onProgress: tell, signal }) =>
       rehearse(site, {
         seed,
         threads: availableParallelism(),
         pairs: false,
+        first,
         nowS: () => performance.now() / 1000,
         signal,
         onProgress: (done, total, fresh) => {

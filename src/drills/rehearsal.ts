@@ -14,6 +14,8 @@ export interface RehearsalOptions {
   readonly seed: number;
   readonly threads: number;
   readonly pairs: boolean;
+  /** Parts whose drills are run before all others; the report is the same, only what is known first is not. */
+  readonly first?: readonly string[];
   /** Seconds by a clock that never goes back; for the elapsed time only. */
   readonly nowS: () => number;
   readonly onProgress?: (done: number, total: number, fresh: readonly DrillResult[]) => void;
@@ -86,7 +88,7 @@ async function runBatches(
   plan: readonly PlannedDrill[],
   ask: (places: readonly number[]) => Promise<readonly DrillResult[]>,
   results: (DrillResult | undefined)[],
-  { signal, onProgress }: RehearsalOptions,
+  { signal, onProgress, first = [] }: RehearsalOptions,
 ): Promise<void> {
   let done = 0;
   const run = async (places: readonly number[]) => {
@@ -96,7 +98,7 @@ async function runBatches(
     done += places.length;
     onProgress?.(done, plan.length, fresh);
   };
-  await Promise.all(batches(plan).map(run));
+  await Promise.all(ahead(batches(plan), plan, first).map(run));
 }
 
 /** Places in such an order that those of one setting stay together; a trigger and all its pairs are one batch. */
@@ -107,6 +109,15 @@ function batches(plan: readonly PlannedDrill[]): number[][] {
   });
   const bySetting = grouped(byTrigger, ([first]) => `${plan[first].circumstance.id}:${plan[first].systems.join()}`);
   return bySetting.flatMap(inBatches);
+}
+
+/** Batches that hold a drill of one of these parts before all others. */
+function ahead(all: readonly number[][], plan: readonly PlannedDrill[], parts: readonly string[]): readonly number[][] {
+  if (parts.length === 0) return all;
+  const wanted = new Set(parts);
+  const isWanted = (batch: readonly number[]): boolean =>
+    batch.some((place) => plan[place].faults.some(({ part }) => wanted.has(part)));
+  return [...all.filter(isWanted), ...all.filter((batch) => !isWanted(batch))];
 }
 
 /** What has the same key, together, in the order in which the keys come. */

@@ -1,4 +1,12 @@
-import type { DrillReport, DrillResult, RehearsalReport, SettledLife, Site, SiteProblem } from "./contract/index.ts";
+import type {
+  DefaultUsed,
+  DrillReport,
+  DrillResult,
+  RehearsalReport,
+  SettledLife,
+  Site,
+  SiteProblem,
+} from "./contract/index.ts";
 
 /** Some drills of a rehearsal are done. */
 export interface RehearsalProgress {
@@ -27,6 +35,10 @@ export interface Engine {
 
 export interface RehearseOptions {
   readonly seed: number;
+  /** Parts whose drills are wanted before all others. */
+  readonly first?: readonly string[];
+  /** Computed again, also where the result is known. */
+  readonly anew?: boolean;
   readonly onProgress: (progress: RehearsalProgress) => void;
   readonly signal: AbortSignal;
 }
@@ -41,6 +53,10 @@ export interface DrillOptions {
 export interface SiteReading {
   readonly site: Site | null;
   readonly errors: readonly SiteProblem[];
+  /** What the file leaves out and the loader filled in. */
+  readonly defaults: readonly DefaultUsed[];
+  /** The file as it stands; null where it could not be had. */
+  readonly text: string | null;
 }
 
 export type ReadSite = (file: string) => Promise<SiteReading>;

@@ -3,7 +3,8 @@ import type { Clock, Engine, RehearsalProgress } from "./engine-port.ts";
 
 /** Runs one rehearsal at a time, keeps the last good report, and tells whoever listens. */
 export interface RehearsalDesk {
-  start(site: Site): void;
+  /** @param anew also where the result of this very site is known: someone asked for it */
+  start(site: Site, anew?: boolean): void;
   stop(): void;
   /** Another site was opened: what was rehearsed says nothing about it. */
   forget(): void;
@@ -54,7 +55,7 @@ export function openRehearsalDesk({
     for (const listener of listeners) listener();
   }
 
-  function begin(site: Site): void {
+  function begin(site: Site, anew = false): void {
     run?.abort.abort();
     runs += 1;
     version += 1;
@@ -70,11 +71,11 @@ export function openRehearsalDesk({
       problem: null,
     };
     run = mine;
-    work = carryOut(site, mine);
+    work = carryOut(site, mine, anew);
     changed();
   }
 
-  async function carryOut(site: Site, mine: Run): Promise<void> {
+  async function carryOut(site: Site, mine: Run, anew: boolean): Promise<void> {
     const onProgress = (progress: RehearsalProgress): void => {
       if (mine.state !== "at work") return;
       mine.done = progress.done;
@@ -83,7 +84,7 @@ export function openRehearsalDesk({
       changed();
     };
     try {
-      const result = await engine.rehearse(site, { seed, onProgress, signal: mine.abort.signal });
+      const result = await engine.rehearse(site, { seed, anew, onProgress, signal: mine.abort.signal });
       if (mine.state !== "at work") return;
       if (result.complete && mine === run) report = result;
       else mine.drills = [...result.drills];

@@ -38,7 +38,7 @@ export function addRoutes(app: FastifyInstance, { site, rehearsal, drills, strea
         "No site to rehearse",
         "The open site file could not be read; GET /api/site says why.",
       );
-    rehearsal.start(open);
+    rehearsal.start(open, true);
     return reply.code(202).send(rehearsal.answer());
   });
 

@@ -1,7 +1,10 @@
+import { createHash } from "node:crypto";
 import { readdir } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
-import type { SettledLife, Site, SiteAnswer, SiteProblem } from "./contract/index.ts";
+import { writtenSite } from "../site/index.ts";
+import type { SettledLife, Site, SiteAnswer } from "./contract/index.ts";
 import type { Clock, Engine, ReadSite, SiteReading } from "./engine-port.ts";
+import { writeWhole } from "./write-whole.ts";
 
 /** Keeps the open site: the last version that could be read, and what is wrong with the file as it stands. */
 export interface SiteDesk {
@@ -15,6 +18,10 @@ export interface SiteDesk {
   read(): Promise<boolean>;
   /** Opens another site file of the same folder, by name; "no such file" where it isn't one of `others`. */
   open(name: string): Promise<"opened" | "no such file">;
+  /** Writes a text over the file, where the file still is the one that `etag` names. Others that come meanwhile wait. */
+  keep(text: string, etag: string): Promise<"kept" | "changed meanwhile">;
+  /** Reads a site file of the same folder without opening it; null where it isn't one of `others`. */
+  look(name: string): Promise<SiteReading | null>;
 }
 
 export interface SiteDeskParts {
@@ -29,17 +36,18 @@ export interface SiteDeskParts {
 export function openSiteDesk({ file: firstFile, readSite, engine, clock, onChange }: SiteDeskParts): SiteDesk {
   let file = firstFile;
   let site: Site | null = null;
-  let errors: readonly SiteProblem[] = [];
+  let last: SiteReading = NOTHING_READ;
   let readAt: string | null = null;
   let settled: SettledLife | null = null;
   let edition = 0;
   let reading = 0;
+  let keeping: Promise<unknown> = Promise.resolve();
 
   async function read(): Promise<boolean> {
     const mine = ++reading;
     const result = await readSite(file).catch((error: unknown) => programFault(file, error));
     if (mine !== reading) return false; // a later reading has overtaken this one
-    errors = result.errors;
+    last = result;
     const isNew = result.site !== null && !sameSite(result.site, site);
     if (result.site !== null) readAt = new Date(clock()).toISOString();
     if (isNew) {
@@ -70,8 +78,39 @@ export function openSiteDesk({ file: firstFile, readSite, engine, clock, onChang
     file: () => file,
     site: () => site,
     edition: () => edition,
-    answer: async () => ({ file: basename(file), site, errors, readAt, settled, others: await others() }),
+    answer: async () => ({
+      file: basename(file),
+      site,
+      errors: last.errors,
+      readAt,
+      settled,
+      text: last.text,
+      etag: etagOf(last.text),
+      written: last.text === null ? null : writtenSite(last.text),
+      defaults: last.defaults,
+      others: await others(),
+    }),
     read,
+    keep(text, etag) {
+      const mine = keeping.then(async () => {
+        // What is on the disk decides, not what was read last: an editor may have saved a moment ago.
+        const now = await readSite(file).catch((error: unknown) => programFault(file, error));
+        if (etagOf(now.text) !== etag) {
+          await read();
+          return "changed meanwhile" as const;
+        }
+        await writeWhole(file, text);
+        await read();
+        return "kept" as const;
+      });
+      keeping = mine.catch(() => undefined);
+      return mine;
+    },
+    async look(name) {
+      if (!(await others()).includes(name)) return null;
+      const path = join(dirname(file), name);
+      return readSite(path).catch((error: unknown) => programFault(path, error));
+    },
     async open(name) {
       if (!(await others()).includes(name)) return "no such file";
       file = join(dirname(file), name);
@@ -85,11 +124,23 @@ export function openSiteDesk({ file: firstFile, readSite, engine, clock, onChang
   };
 }
 
+const NOTHING_READ: SiteReading = { site: null, errors: [], defaults: [], text: null };
+
+/** A name for a text, as HTTP wants it: the same for the same text, and for no other. */
+function etagOf(text: string | null): string {
+  return `"${createHash("sha256")
+    .update(text ?? "")
+    .digest("base64url")
+    .slice(0, 22)}"`;
+}
+
 /** A reading that broke off is told like any other: the server stays up, and the last good version on show. */
 function programFault(file: string, error: unknown): SiteReading {
   const message = `the program failed while reading it (${error instanceof Error ? error.message : String(error)})`;
   return {
     site: null,
+    defaults: [],
+    text: null,
     errors: [
       {
         file,

@@ -9,11 +9,14 @@ import type { Clock, Engine, ReadSite } from "./engine-port.ts";
 import { openStreams } from "./event-stream.ts";
 import { watchFile } from "./file-watch.ts";
 import { refuseForeignCallers } from "./host-guard.ts";
+import { keepingReports } from "./kept-reports.ts";
 import { addPages } from "./pages.ts";
 import { answerErrorsAsProblems } from "./problem.ts";
 import { openRehearsalDesk } from "./rehearsal-desk.ts";
 import { addRoutes } from "./routes.ts";
+import { addEditRoutes } from "./routes-edit.ts";
 import { openSiteDesk } from "./site-desk.ts";
+import { openTrialDesk } from "./trial-desk.ts";
 
 export interface ServerParts {
   /** The site file to open. */
@@ -37,6 +40,8 @@ export interface RunningServer {
 
 /** How many opened drills are kept with their traces: a few megabytes each. */
 const DRILLS_KEPT = 24;
+/** How many rehearsals are remembered: about a megabyte each. */
+const REPORTS_KEPT = 6;
 const BUILT_PAGES = fileURLToPath(new URL("../../dist/web", import.meta.url));
 
 /**
@@ -67,7 +72,6 @@ export async function startServer(
 export async function buildServer(parts: ServerParts): Promise<FastifyInstance> {
   const {
     file,
-    engine,
     readSite = readSiteFile,
     seed = 1,
     pages = BUILT_PAGES,
@@ -83,16 +87,26 @@ export async function buildServer(parts: ServerParts): Promise<FastifyInstance> 
   });
   await app.register(compress);
 
+  const engine = keepingReports(parts.engine, REPORTS_KEPT);
   const rehearsal = openRehearsalDesk({ engine, seed, clock });
   const site = openSiteDesk({ file, readSite, engine, clock, onChange: rehearsal.touch });
+  const trials = openTrialDesk({ engine, seed, clock });
   const streams = openStreams();
   addRoutes(app, { site, rehearsal, drills: openDrillShelf({ engine, seed, keeps: DRILLS_KEPT }), streams });
+  // What was rehearsed is known by its edition, so that a version is begun once, whoever notices it first.
+  let rehearsed = 0;
+  const rehearseNew = (): void => {
+    const open = site.site();
+    if (open === null || site.edition() === rehearsed || !rehearsesByItself) return;
+    rehearsed = site.edition();
+    rehearsal.start(open);
+  };
+  addEditRoutes(app, { site, trials, onKept: rehearseNew });
   await addPages(app, pages);
 
   const readAndRehearse = async (): Promise<void> => {
-    const isNew = await site.read();
-    const open = site.site();
-    if (isNew && open !== null && rehearsesByItself) rehearsal.start(open);
+    await site.read();
+    rehearseNew();
   };
   await readAndRehearse();
   const stopWatching = watchFile(site.file, () => void readAndRehearse());
@@ -100,6 +114,7 @@ export async function buildServer(parts: ServerParts): Promise<FastifyInstance> 
     stopWatching();
     streams.closeAll();
     rehearsal.stop();
+    trials.stopAll();
   });
   return app;
 }

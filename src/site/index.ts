@@ -6,6 +6,8 @@
 export type { DefaultUsed } from "./build/building.ts";
 export { editSite, writtenSite } from "./edit/edit-site.ts";
 export type { EditPath, SiteEdit, WrittenValue } from "./edit/site-edit.ts";
+export type { Described, FieldFacts } from "./field-reference.ts";
+export { FIELD_REFERENCE } from "./field-reference.ts";
 export type { LoadedSite } from "./load-site.ts";
 export { loadSite } from "./load-site.ts";
 export { clockFor } from "./local-clocks.ts";
@@ -16,3 +18,4 @@ export { readSiteFile } from "./read-site-file.ts";
 export { siteSchema } from "./site-schema.ts";
 export type { SiteError } from "./text/site-error.ts";
 export { formatSiteError } from "./text/site-error.ts";
+export { LARGEST_FILE_BYTES } from "./text/yaml-tree.ts";

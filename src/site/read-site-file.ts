@@ -4,9 +4,14 @@ import { loadSite } from "./load-site.ts";
 import type { SiteError } from "./text/site-error.ts";
 import { LARGEST_FILE_BYTES } from "./text/yaml-tree.ts";
 
-function unreadable(file: string, code: string, message: string, hint: string): LoadedSite {
+/** What came of loading, and the text that was there; null where it could not be had. */
+export interface ReadFile extends LoadedSite {
+  readonly text: string | null;
+}
+
+function unreadable(file: string, code: string, message: string, hint: string): ReadFile {
   const error: SiteError = { code, file, line: 1, column: 1, where: "", message, hint };
-  return { site: null, errors: [error], defaults: [], names: [] };
+  return { site: null, errors: [error], defaults: [], names: [], text: null };
 }
 
 const REASONS: Readonly<Record<string, string>> = {
@@ -16,7 +21,7 @@ const REASONS: Readonly<Record<string, string>> = {
 };
 
 /** Loads a site file; a file that can not be read is told like any other error. */
-export async function readSiteFile(path: string): Promise<LoadedSite> {
+export async function readSiteFile(path: string): Promise<ReadFile> {
   try {
     // Asked for here and not above, so that the room can be loaded where there are no files.
     const { readFile, stat } = await import("node:fs/promises");
@@ -29,7 +34,8 @@ export async function readSiteFile(path: string): Promise<LoadedSite> {
         "split the place into several sites",
       );
     }
-    return loadSite(await readFile(path, "utf8"), path);
+    const text = await readFile(path, "utf8");
+    return { ...loadSite(text, path), text };
   } catch (error) {
     if (!(error instanceof Error && "code" in error && typeof error.code === "string")) throw error;
     return unreadable(

@@ -3,18 +3,35 @@
  *
  * The one room that `web/` may look into. It holds no behaviour of either side: shapes, and doors that check them.
  */
-export { ContractError, parseDrillReport, parseProblem, parseRehearsalAnswer, parseSiteAnswer } from "./parse.ts";
+export {
+  ContractError,
+  parseDrillReport,
+  parseEditAnswer,
+  parseFieldsAnswer,
+  parseKeepConflict,
+  parseProblem,
+  parseRehearsalAnswer,
+  parseSiteAnswer,
+  parseTrialAnswer,
+} from "./parse.ts";
 export type {
   Battery,
   Body,
   Circuit,
   Circumstance,
+  DefaultUsed,
+  Described,
   Device,
   DrillEvent,
   DrillReport,
   DrillResult,
+  EditAnswer,
+  EditQuestion,
+  FieldFacts,
+  FieldsAnswer,
   Flow,
   Hub,
+  KeepConflict,
   Link,
   Person,
   Problem,
@@ -27,9 +44,12 @@ export type {
   SettledLife,
   Site,
   SiteAnswer,
+  SiteEdit,
   SiteProblem,
   System,
   TimeWindow,
   Trace,
+  TrialAnswer,
   VerdictKind,
+  WrittenValue,
 } from "./types.ts";

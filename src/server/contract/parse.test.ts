@@ -4,6 +4,17 @@ import { school } from "../../../test/browser/fixtures/sites.ts";
 import { drillReport } from "../../../test/browser/fixtures/traces.ts";
 import { ContractError, parseDrillReport, parseProblem, parseRehearsalAnswer, parseSiteAnswer } from "./index.ts";
 
+const noSite = {
+  file: "school.yaml",
+  errors: [],
+  readAt: null,
+  settled: null,
+  text: null,
+  etag: '"a"',
+  defaults: [],
+  others: [],
+};
+
 const rehearsal = {
   state: "done",
   version: 1,
@@ -19,7 +30,7 @@ const rehearsal = {
 
 it("what the server sends passes the doors unchanged", () => {
   const site = school();
-  const answer = { file: "school.yaml", site, errors: [], readAt: null, settled: null, others: [] };
+  const answer = { ...noSite, written: null, site };
   const report = reportOf(site);
   expect(parseSiteAnswer(answer)).toBe(answer);
   expect(parseRehearsalAnswer({ ...rehearsal, report })).toMatchObject({ report });
@@ -28,14 +39,10 @@ it("what the server sends passes the doors unchanged", () => {
 });
 
 it.each([
-  [
-    "a site answer without a site",
-    () => parseSiteAnswer({ file: "a.yaml", errors: [], others: [] }),
-    "site answer.site: have nothing, want an object",
-  ],
+  ["a site answer without a site", () => parseSiteAnswer(noSite), "site answer.site: have nothing, want an object"],
   [
     "a site without bodies",
-    () => parseSiteAnswer({ file: "a.yaml", errors: [], others: [], site: { ...school(), bodies: 3 } }),
+    () => parseSiteAnswer({ ...noSite, site: { ...school(), bodies: 3 } }),
     "site answer.site.bodies: have 3, want a list",
   ],
   [

@@ -1,4 +1,13 @@
-import type { DrillReport, Problem, RehearsalAnswer, SiteAnswer } from "./types.ts";
+import type {
+  DrillReport,
+  EditAnswer,
+  FieldsAnswer,
+  KeepConflict,
+  Problem,
+  RehearsalAnswer,
+  SiteAnswer,
+  TrialAnswer,
+} from "./types.ts";
 
 /**
  * The doors of the web app: each takes what came over the wire and gives it back typed, or says what is missing.
@@ -11,29 +20,41 @@ export function parseSiteAnswer(value: unknown): SiteAnswer {
   text(answer, "file", "site answer");
   list(answer, "errors", "site answer");
   list(answer, "others", "site answer");
-  if (answer.site !== null) {
-    const site = object(answer.site, "site answer.site");
-    text(site, "name", "site answer.site");
-    for (const key of [
-      "rooms",
-      "circuits",
-      "batteries",
-      "links",
-      "hubs",
-      "systems",
-      "bodies",
-      "flows",
-      "devices",
-      "sensors",
-      "rules",
-      "people",
-      "ladder",
-      "circumstances",
-    ]) {
-      list(site, key, "site answer.site");
-    }
-  }
+  list(answer, "defaults", "site answer");
+  text(answer, "etag", "site answer");
+  if (answer.site !== null) site(answer.site, "site answer.site");
   return value as SiteAnswer;
+}
+
+export function parseEditAnswer(value: unknown): EditAnswer {
+  const answer = object(value, "edit answer");
+  text(answer, "text", "edit answer");
+  list(answer, "errors", "edit answer");
+  list(answer, "defaults", "edit answer");
+  if (answer.site !== null) site(answer.site, "edit answer.site");
+  return value as EditAnswer;
+}
+
+export function parseKeepConflict(value: unknown): KeepConflict {
+  parseProblem(value);
+  parseSiteAnswer(object(value, "conflict").current);
+  return value as KeepConflict;
+}
+
+export function parseTrialAnswer(value: unknown): TrialAnswer {
+  const answer = object(value, "trial answer");
+  text(answer, "id", "trial answer");
+  for (const key of ["done", "total", "from"]) number(answer, key, "trial answer");
+  list(answer, "errors", "trial answer");
+  list(answer, "drills", "trial answer");
+  if (answer.site !== null) site(answer.site, "trial answer.site");
+  return value as TrialAnswer;
+}
+
+export function parseFieldsAnswer(value: unknown): FieldsAnswer {
+  const answer = object(value, "fields answer");
+  for (const key of ["site", "body", "device", "sensor", "rule", "person"]) list(answer, key, "fields answer");
+  return value as FieldsAnswer;
 }
 
 export function parseRehearsalAnswer(value: unknown): RehearsalAnswer {
@@ -70,6 +91,29 @@ export function parseProblem(value: unknown): Problem {
 /** The server has words that this page does not know, or the other way round: usually an old page in a new program. */
 export class ContractError extends Error {
   override readonly name = "ContractError";
+}
+
+const SITE_LISTS = [
+  "rooms",
+  "circuits",
+  "batteries",
+  "links",
+  "hubs",
+  "systems",
+  "bodies",
+  "flows",
+  "devices",
+  "sensors",
+  "rules",
+  "people",
+  "ladder",
+  "circumstances",
+];
+
+function site(value: unknown, where: string): void {
+  const site = object(value, where);
+  text(site, "name", where);
+  for (const key of SITE_LISTS) list(site, key, where);
 }
 
 function trace(value: unknown, where: string): void {

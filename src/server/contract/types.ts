@@ -5,7 +5,10 @@ export type {
   Body,
   Circuit,
   Circumstance,
+  DefaultUsed,
+  Described,
   Device,
+  FieldFacts,
   Flow,
   Hub,
   Link,
@@ -14,12 +17,14 @@ export type {
   RuleSpec,
   Sensor,
   Site,
+  SiteEdit,
   System,
   TimeWindow,
+  WrittenValue,
 } from "../../site/index.ts";
 
 import type { DrillResult, RehearsalReport } from "../../drills/index.ts";
-import type { Site } from "../../site/index.ts";
+import type { DefaultUsed, Described, FieldFacts, Site, SiteEdit, WrittenValue } from "../../site/index.ts";
 
 /** One thing wrong in a site file, and what would be right. Line and column count from 1. */
 export interface SiteProblem {
@@ -51,9 +56,64 @@ export interface SiteAnswer {
   /** When `site` was read, ISO; null where it never was. */
   readonly readAt: string | null;
   readonly settled: SettledLife | null;
+  /** The text of the file as it stands; null where it could not be had. Edits are made on it. */
+  readonly text: string | null;
+  /** Names this very text: goes back as If-Match with what is to be kept. */
+  readonly etag: string;
+  /** The text as plain values, each as a person wrote it; null where it is no YAML. */
+  readonly written: WrittenValue | null;
+  /** What the file leaves out and the loader filled in, those that matter most first. */
+  readonly defaults: readonly DefaultUsed[];
   /** Site files that can be opened, by name. */
   readonly others: readonly string[];
 }
+
+/** POST /api/site/edit: changes to make on a text. Nothing is written to the file. */
+export interface EditQuestion {
+  readonly text: string;
+  readonly edits: readonly SiteEdit[];
+}
+
+/** The text after the changes, and what it describes. */
+export interface EditAnswer {
+  readonly text: string;
+  /** Null where the text describes no place; `errors` says why. */
+  readonly site: Site | null;
+  readonly errors: readonly SiteProblem[];
+  readonly written: WrittenValue | null;
+  readonly defaults: readonly DefaultUsed[];
+  /** The change that could not be made, and then none was; null where all were. */
+  readonly problem: { readonly index: number; readonly message: string; readonly hint: string } | null;
+}
+
+/** PUT /api/site, refused because the file is not the one that the changes were made on (412). */
+export interface KeepConflict extends Problem {
+  /** The file as it stands now. */
+  readonly current: SiteAnswer;
+}
+
+/** GET /api/trials/ID: another version of the site, rehearsed beside the open one. */
+export interface TrialAnswer {
+  readonly id: string;
+  readonly state: RehearsalState;
+  readonly done: number;
+  readonly total: number;
+  readonly secondsLeft: number | null;
+  readonly problem: string | null;
+  /** Name of what is tried, where it is a file. */
+  readonly file: string | null;
+  readonly site: Site | null;
+  readonly settled: SettledLife | null;
+  readonly errors: readonly SiteProblem[];
+  /** Once it is done. */
+  readonly report: RehearsalReport | null;
+  /** Drills from the index asked for on; none once it is done. */
+  readonly drills: readonly DrillResult[];
+  readonly from: number;
+}
+
+/** GET /api/fields: what a form may ask about each kind of part. */
+export type FieldsAnswer = Readonly<Record<Described, readonly FieldFacts[]>>;
 
 export type RehearsalState = "none" | "at work" | "done" | "stopped" | "failed";
 
