@@ -6,14 +6,17 @@ import "./frame.css";
 import "./board/board.css";
 import "./timeline/timeline.css";
 import "./site-picture/site-picture.css";
+import "./draft/draft.css";
 import { createRoot } from "react-dom/client";
 import { App } from "./app/app.tsx";
 import { preparePrint } from "./app/print.ts";
 import { followProgram } from "./app/store.ts";
 import { applyChosenTheme } from "./app/theme.ts";
+import { followDraft } from "./draft/draft-store.ts";
 
 applyChosenTheme();
 preparePrint();
+followDraft();
 followProgram();
 
 const holder = document.getElementById("app");

@@ -1,12 +1,21 @@
 import {
   type DrillReport,
+  type EditAnswer,
+  type FieldsAnswer,
+  type KeepConflict,
   parseDrillReport,
+  parseEditAnswer,
+  parseFieldsAnswer,
+  parseKeepConflict,
   parseProblem,
   parseRehearsalAnswer,
   parseSiteAnswer,
+  parseTrialAnswer,
   type RehearsalAnswer,
   type RehearsalReport,
   type SiteAnswer,
+  type SiteEdit,
+  type TrialAnswer,
 } from "../../server/contract/index.ts";
 import { asSentence } from "../parts/format.ts";
 
@@ -21,17 +30,39 @@ export const api = {
 
   stop: async (): Promise<void> => void (await ask("/api/rehearsal/stop", { method: "POST" })),
 
-  open: async (name: string): Promise<SiteAnswer> =>
-    parseSiteAnswer(
-      await ask("/api/open", {
-        method: "POST",
-        headers: { "content-type": "application/json" },
-        body: JSON.stringify({ name }),
-      }),
-    ),
+  open: async (name: string): Promise<SiteAnswer> => parseSiteAnswer(await ask("/api/open", sending("POST", { name }))),
 
   drill: async (id: string, signal: AbortSignal): Promise<DrillReport> =>
     parseDrillReport(await ask(`/api/drill?id=${encodeURIComponent(id)}`, { signal })),
+
+  fields: async (): Promise<FieldsAnswer> => parseFieldsAnswer(await ask("/api/fields")),
+
+  /** Makes changes on a text; nothing is written to the file. */
+  edit: async (text: string, edits: readonly SiteEdit[]): Promise<EditAnswer> =>
+    parseEditAnswer(await ask("/api/site/edit", sending("POST", { text, edits }))),
+
+  /** Writes a text over the file where that still is the one of `etag`; else says what stands there now. */
+  async keep(text: string, etag: string): Promise<SiteAnswer | KeepConflict> {
+    const how = sending("PUT", { text });
+    const response = await fetch("/api/site", { ...how, headers: { ...how.headers, "if-match": etag } });
+    const body: unknown = await response.json();
+    if (response.ok) return parseSiteAnswer(body);
+    if (response.status === 412) return parseKeepConflict(body);
+    throw new Error(asSentence(parseProblem(body).detail));
+  },
+
+  tryText: async (text: string): Promise<TrialAnswer> =>
+    parseTrialAnswer(await ask("/api/trials", sending("POST", { text }))),
+
+  tryFile: async (file: string): Promise<TrialAnswer> =>
+    parseTrialAnswer(await ask("/api/trials", sending("POST", { file }))),
+
+  trial: async (id: string, from: number): Promise<TrialAnswer> =>
+    parseTrialAnswer(await ask(`/api/trials/${encodeURIComponent(id)}?from=${from}`)),
+
+  async stopTrial(id: string): Promise<void> {
+    await fetch(`/api/trials/${encodeURIComponent(id)}/stop`, { method: "POST" });
+  },
 
   /** Follows the rehearsal. The browser opens the stream again by itself after each loss. */
   live(listener: { onMessage(message: RehearsalAnswer): void; onWord(): void; onSilence(): void }): { close(): void } {
@@ -43,6 +74,10 @@ export const api = {
     return source;
   },
 };
+
+function sending(method: "POST" | "PUT", body: object): RequestInit & { readonly headers: Record<string, string> } {
+  return { method, headers: { "content-type": "application/json" }, body: JSON.stringify(body) };
+}
 
 async function ask(address: string, how?: RequestInit): Promise<unknown> {
   const response = await fetch(address, how);

@@ -1,6 +1,7 @@
 import { useEffect } from "react";
 import { Board } from "../board/board.tsx";
 import { Findings } from "../board/findings.tsx";
+import { ChangeStrip } from "../draft/strip.tsx";
 import { Sprite } from "../parts/glyphs.tsx";
 import { NamesProvider } from "../parts/names.tsx";
 import { SitePicture } from "../site-picture/site-page.tsx";
@@ -24,7 +25,7 @@ export function App() {
   return (
     <NamesProvider site={site}>
       <Sprite />
-      <Frame known={known} view={view} notes={<Notes known={known} />}>
+      <Frame known={known} view={view} notes={<Notes known={known} />} foot={<ChangeStrip known={known} />}>
         <Page known={known} place={place} />
       </Frame>
     </NamesProvider>

@@ -19,11 +19,14 @@ export function Frame({
   known,
   view,
   notes,
+  foot,
   children,
 }: {
   readonly known: Known;
   readonly view: View | null;
   readonly notes: ReactNode;
+  /** Stays at the foot of the window, over the thumb words. */
+  readonly foot: ReactNode;
   readonly children: ReactNode;
 }) {
   return (
@@ -51,6 +54,7 @@ export function Frame({
       <main id="content" tabIndex={-1}>
         {children}
       </main>
+      {foot}
       <nav className="thumbs" aria-label={words.frame.views}>
         <ViewLinks view={view} />
       </nav>

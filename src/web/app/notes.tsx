@@ -1,4 +1,5 @@
 import type { SiteAnswer } from "../../server/contract/index.ts";
+import { Theirs } from "../draft/theirs.tsx";
 import { clockHere, momentWords } from "../parts/clock.ts";
 import { figure, workTime } from "../parts/format.ts";
 import { Glyph } from "../parts/glyphs.tsx";
@@ -19,6 +20,7 @@ export function Notes({ known }: { readonly known: Known }) {
         </p>
       )}
       {site !== null && site.errors.length > 0 && <SiteTrouble answer={site} />}
+      <Theirs />
       {failure !== null && silentSince === null && (
         <div className="note" role="alert">
           <Trouble title={words.trouble.pageFailed}>{failure}</Trouble>

@@ -9,6 +9,8 @@ export interface Known {
   readonly rehearsal: RehearsalAnswer | null;
   /** The last report that was brought to an end. */
   readonly report: RehearsalReport | null;
+  /** The report before that one, of the version before; null where there was none. */
+  readonly before: RehearsalReport | null;
   /** Drills of the run at work or stopped, so far. */
   readonly partial: readonly DrillResult[];
   /** Milliseconds since 1970 of the last word before the silence; null while the program answers. */
@@ -17,7 +19,15 @@ export interface Known {
   readonly failure: string | null;
 }
 
-let known: Known = { site: null, rehearsal: null, report: null, partial: [], silentSince: null, failure: null };
+let known: Known = {
+  site: null,
+  rehearsal: null,
+  report: null,
+  before: null,
+  partial: [],
+  silentSince: null,
+  failure: null,
+};
 let lastWord = 0;
 const listeners = new Set<() => void>();
 
@@ -27,13 +37,22 @@ function learn(news: Partial<Known>): void {
 }
 
 export function useKnown(): Known {
-  return useSyncExternalStore(
-    (listener) => {
-      listeners.add(listener);
-      return () => listeners.delete(listener);
-    },
-    () => known,
-  );
+  return useSyncExternalStore(onNews, knownNow);
+}
+
+/** Calls back after each piece of news until the returned function is called. */
+export function onNews(listener: () => void): () => void {
+  listeners.add(listener);
+  return () => listeners.delete(listener);
+}
+
+export function knownNow(): Known {
+  return known;
+}
+
+/** The answer to a change that was kept: the site as it is now. */
+export function learnSite(site: SiteAnswer): void {
+  learn({ site, failure: null });
 }
 
 /** Follows the program until the page is left. */
@@ -70,14 +89,14 @@ async function readSite(): Promise<void> {
   await attempt(async () => {
     const site = await api.site();
     const isOther = known.site !== null && known.site.file !== site.file;
-    learn({ site, failure: null, ...(isOther ? { report: null } : {}) });
+    learn({ site, failure: null, ...(isOther ? { report: null, before: null } : {}) });
   });
 }
 
 async function readReport(): Promise<void> {
   await attempt(async () => {
     const { report } = await api.rehearsal();
-    learn({ report, partial: [], failure: null });
+    learn({ report, before: known.report ?? known.before, partial: [], failure: null });
   });
 }
 
@@ -90,7 +109,7 @@ export async function stopRehearsal(): Promise<void> {
 }
 
 export async function openSite(name: string): Promise<void> {
-  await attempt(async () => learn({ site: await api.open(name), report: null, partial: [] }));
+  await attempt(async () => learn({ site: await api.open(name), report: null, before: null, partial: [] }));
 }
 
 export async function readAgain(): Promise<void> {
