@@ -7,6 +7,7 @@ import "./board/board.css";
 import "./timeline/timeline.css";
 import "./site-picture/site-picture.css";
 import "./draft/draft.css";
+import "./site-edit/site-edit.css";
 import { createRoot } from "react-dom/client";
 import { App } from "./app/app.tsx";
 import { preparePrint } from "./app/print.ts";

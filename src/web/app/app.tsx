@@ -1,6 +1,8 @@
 import { useEffect } from "react";
+import type { Site } from "../../server/contract/index.ts";
 import { Board } from "../board/board.tsx";
 import { Findings } from "../board/findings.tsx";
+import { siteShown, useDraft } from "../draft/draft-store.ts";
 import { ChangeStrip } from "../draft/strip.tsx";
 import { Sprite } from "../parts/glyphs.tsx";
 import { NamesProvider } from "../parts/names.tsx";
@@ -16,7 +18,8 @@ export function App() {
   const known = useKnown();
   const place = usePlace();
   const view = viewOf(place.path);
-  const site = known.site?.site ?? null;
+  const draft = useDraft();
+  const site = known.site === null ? null : siteShown(draft, known.site);
 
   useEffect(() => {
     document.title = words.title(pageName(place.path), site?.name ?? "");
@@ -26,13 +29,22 @@ export function App() {
     <NamesProvider site={site}>
       <Sprite />
       <Frame known={known} view={view} notes={<Notes known={known} />} foot={<ChangeStrip known={known} />}>
-        <Page known={known} place={place} />
+        <Page known={known} place={place} shown={site} />
       </Frame>
     </NamesProvider>
   );
 }
 
-function Page({ known, place }: { readonly known: Known; readonly place: Place }) {
+function Page({
+  known,
+  place,
+  shown,
+}: {
+  readonly known: Known;
+  readonly place: Place;
+  /** The site as it would be with the changes that are not kept yet; what was rehearsed is the file. */
+  readonly shown: Site | null;
+}) {
   if (known.site === null) return <p className="quiet">{words.work.loading}</p>;
   const site = known.site.site;
   if (site === null) return null; // the notes above say why
@@ -45,7 +57,12 @@ function Page({ known, place }: { readonly known: Known; readonly place: Place }
       return <Timeline known={known} site={site} id={place.query.get("id") ?? ""} />;
     case "/site":
       return (
-        <SitePicture known={known} site={site} chosen={place.query.get("part")} system={place.query.get("system")} />
+        <SitePicture
+          known={known}
+          site={shown ?? site}
+          chosen={place.query.get("part")}
+          system={place.query.get("system")}
+        />
       );
     default:
       return (

@@ -86,7 +86,11 @@ function follow(): void {
     open(answer, answer.text);
     return;
   }
-  if (answer.text === draft.fileText) return;
+  if (answer.text === draft.fileText) {
+    // Whoever had changed the file has put it back.
+    if (draft.theirs !== null) change({ theirs: null, etag: answer.etag });
+    return;
+  }
   const clean = !isChanged(draft);
   if (answer.text === textOf(draft.history)) {
     change({ fileText: answer.text, etag: answer.etag, theirs: null });

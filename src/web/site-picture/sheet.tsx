@@ -1,62 +1,122 @@
 import { useMemo } from "react";
 import type { DrillResult, SettledLife, Site } from "../../server/contract/index.ts";
 import { address, drillAddress, Link } from "../app/router.tsx";
+import { useKnown } from "../app/store.ts";
 import { isShort, marginText } from "../board/margin.ts";
+import { isChanged, useDraft } from "../draft/draft-store.ts";
 import { figure } from "../parts/format.ts";
 import { VerdictGlyph } from "../parts/glyphs.tsx";
 import { Name, useNames } from "../parts/names.tsx";
+import { EditFields } from "../site-edit/edit-fields.tsx";
+import { PartHead } from "../site-edit/part-acts.tsx";
+import { placeOf } from "../site-edit/part-path.ts";
+import { EditTools } from "../site-edit/tools.tsx";
+import { editWords } from "../words/site-edit.ts";
 import { words } from "../words.ts";
-import { factsOf } from "./fields.ts";
+import { type Field, factsOf } from "./fields.ts";
 
 const MOST_DRILLS = 8;
 
-/** Beside the picture: what the chosen part is, and what it can do to you. */
+/** Beside the picture: what the chosen part is, changed where it stands, and what it can do to you. */
 export function Sheet({
   site,
   chosen,
   settled,
   drills,
 }: {
+  /** The site as it would be with the changes made so far. */
   readonly site: Site;
   readonly chosen: string | null;
   readonly settled: SettledLife | null;
   readonly drills: readonly DrillResult[];
 }) {
   const facts = useMemo(() => (chosen === null ? null : factsOf(site, chosen, settled)), [site, chosen, settled]);
+  const draft = useDraft();
+  const { site: answer } = useKnown();
   const { water } = useNames();
-  if (facts === null) {
-    return (
-      <aside className="sheet">
-        <p className="sm">{words.picture.choose}</p>
-      </aside>
-    );
-  }
+  const written = isChanged(draft) ? (draft.answer?.written ?? null) : (answer?.written ?? null);
+  const defaults = (isChanged(draft) ? draft.answer?.defaults : answer?.defaults) ?? [];
+  const place = useMemo(
+    () => (draft === null || chosen === null ? null : placeOf(site, written, chosen)),
+    [draft, site, written, chosen],
+  );
+  const isWhole = facts === null && place === null;
+  const canEdit = draft !== null && written !== null;
   return (
-    <aside className="sheet" aria-label={water(facts.id) ?? facts.id}>
-      <div aria-live="polite">
-        <h2>
-          <Name id={facts.id} />
-        </h2>
-        <p className="lead sm">
-          {facts.kind}
-          {facts.where !== null && (
+    <aside className="sheet" aria-label={facts === null ? editWords.whole : (water(facts.id) ?? facts.id)}>
+      {canEdit && <EditTools site={site} chosen={chosen} />}
+      {answer !== null && answer.errors.length > 0 && <p className="sm">{editWords.cannot}</p>}
+      {isWhole && !canEdit && <p className="sm">{words.picture.choose}</p>}
+      {isWhole && canEdit && (
+        <>
+          <h2>{editWords.whole}</h2>
+          <p className="lead sm">{editWords.wholeHint}</p>
+          <EditFields
+            site={site}
+            id="site"
+            kind="site"
+            path={[]}
+            written={written}
+            fileWritten={answer?.written ?? null}
+            defaults={defaults}
+          />
+        </>
+      )}
+      {!isWhole && chosen !== null && (
+        <>
+          <div aria-live="polite">
+            {place === null ? (
+              <h2>
+                <Name id={chosen} />
+              </h2>
+            ) : (
+              <PartHead key={chosen} site={site} id={chosen} place={place} />
+            )}
+            <p className="lead sm">
+              {facts?.kind ?? (place === null ? "" : editWords.kind[place.kind])}
+              {facts !== null && facts.where !== null && (
+                <>
+                  , {words.picture.in} <Name id={facts.where} />
+                </>
+              )}
+            </p>
+          </div>
+          {place === null ? (
+            <Facts fields={facts?.fields ?? []} />
+          ) : (
             <>
-              , {words.picture.in} <Name id={facts.where} />
+              {place.written === null && <p className="sm">{editWords.implied}</p>}
+              <EditFields
+                key={chosen}
+                site={site}
+                id={chosen}
+                kind={place.kind}
+                path={place.path}
+                written={written}
+                fileWritten={answer?.written ?? null}
+                defaults={defaults}
+              />
             </>
           )}
-        </p>
-      </div>
-      <dl>
-        {facts.fields.map(({ name, value }) => (
-          <div className="field" key={name}>
-            <dt>{name}</dt>
-            <dd>{water(value) === undefined ? value : <Name id={value} />}</dd>
-          </div>
-        ))}
-      </dl>
-      {facts.caution && <p className="sm caution">{words.picture.caution}</p>}
-      <CanDo id={facts.id} drills={drills} />
+          {facts?.caution === true && <p className="sm caution">{words.picture.caution}</p>}
+          <CanDo id={chosen} drills={drills} />
+        </>
+      )}
     </aside>
+  );
+}
+
+function Facts({ fields }: { readonly fields: readonly Field[] }) {
+  const { water } = useNames();
+  return (
+    <dl>
+      {fields.map(({ name, value }) => (
+        <div className="field" key={name}>
+          <dt>{name}</dt>
+          <dd>{water(value) === undefined ? value : <Name id={value} />}</dd>
+        </div>
+      ))}
+    </dl>
   );
 }
 
