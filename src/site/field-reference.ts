@@ -1,5 +1,5 @@
 /** What a form may ask about each kind of part: made from the readers that load a file, so that the two can not contradict. */
-import { BODY_KEYS, FLOW_KEYS, LIVESTOCK_KEYS, SALT_WATER_KEYS, SYSTEM_KEYS } from "./keys/bodies.ts";
+import { BODY_KEYS, FLOW_KEYS, LIVESTOCK_KEYS, SALT_WATER_KEYS, SOLUTION_KEYS, SYSTEM_KEYS } from "./keys/bodies.ts";
 import { DEVICE_KEYS, KINDS_OF_KEY, OWN_FLOAT_KEYS, SPARE_KEYS } from "./keys/devices.ts";
 import { CIRCUMSTANCE_KEYS, PERSON_KEYS } from "./keys/people.ts";
 import { BATTERY_KEYS, CIRCUIT_KEYS, HUB_KEYS, LINK_KEYS, SILENCE_WATCH_KEYS } from "./keys/power.ts";
@@ -85,7 +85,10 @@ const BLOCKS: Readonly<Record<string, Fields>> = {
   "room.set-back": SET_BACK_KEYS,
 };
 /** Blocks that may also be a single word: the word is asked for, and then the keys. */
-const OR_WORD: Readonly<Record<string, Fields>> = { "body.holds": SALT_WATER_KEYS, "device.spare": SPARE_KEYS };
+const OR_WORD: Readonly<Record<string, Fields>> = {
+  "body.holds": { ...SALT_WATER_KEYS, solution: SOLUTION_KEYS.solution, strength: SOLUTION_KEYS.strength },
+  "device.spare": SPARE_KEYS,
+};
 
 function fieldsOf(kind: Described, fields: Fields): readonly FieldFacts[] {
   return Object.entries(fields).flatMap(([key, field]) => {

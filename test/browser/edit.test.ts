@@ -119,7 +119,7 @@ it("a doser is added with the container that it draws from, and a rule with its 
   await page.getByRole("button", { name: "Add a part" }).click();
   const dialog = page.getByRole("dialog");
   await dialog.getByRole("button", { name: "doser", exact: true }).click();
-  await dialog.getByRole("textbox", { name: "amount" }).fill("20 mL/d");
+  await dialog.getByRole("textbox", { name: "gives a day" }).fill("20 mL/d");
   await dialog.getByRole("button", { name: "Add it" }).click();
   await dialog.waitFor({ state: "detached" });
   await page.getByRole("button", { name: "Add a part" }).click();
@@ -160,8 +160,8 @@ it("what is changed in the file appears, and is a step that can be undone here",
 it("of two windows the second is told, shown the difference, and puts its change on top", async () => {
   const first = await openPart("heater");
   const second = await openPart("heater");
-  await field(second, "own thermostat").fill("25 degC");
-  await field(second, "own thermostat").press("Enter");
+  await field(second, "its own thermostat").fill("25 degC");
+  await field(second, "its own thermostat").press("Enter");
   await strip(second).waitFor();
   await field(first, "power").fill("150 W");
   await field(first, "power").press("Enter");

@@ -98,7 +98,7 @@ function Progress({ draft, moves }: { readonly draft: Draft; readonly moves: Mov
     case "at work":
       return (
         <>
-          {draftWords.atWork(figure(trial.done), trial.total === 0 ? "…" : figure(trial.total))},{" "}
+          {trial.total === 0 ? draftWords.begins : draftWords.atWork(figure(trial.done), figure(trial.total))},{" "}
           {draftWords.soFar(moves?.verdicts.length ?? 0)}.{" "}
           <button className="textual" type="button" onClick={stopTrial}>
             {draftWords.stop}

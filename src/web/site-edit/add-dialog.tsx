@@ -243,12 +243,17 @@ function asked(fields: readonly FieldFacts[], { kind, sort }: Sort): readonly Fi
   const can = fields.filter(
     ({ onlyFor, path }) =>
       (onlyFor.length === 0 || onlyFor.some((each) => each === sort)) &&
-      !["kind", "role"].includes(path[0]) &&
+      path[0] !== "role" &&
+      !(kind === "device" && path[0] === "kind") &&
+      !["own-float", "set-back"].includes(path[0]) &&
       !(DRAWS_FROM.includes(sort) && path[0] === "from"),
   );
-  const none = { devices: [{ id: "", kind: sort }], bodies: [{ id: "", role: sort }] } as unknown as Site;
+  const none = {
+    devices: [{ id: "", kind: sort }],
+    bodies: [{ id: "", role: sort, holds: { kind: sort === "display" ? "salt" : "fresh" } }],
+  } as unknown as Site;
   const { fields: inOrder, few } = fieldsInOrder(can, kind, none, "");
-  const must = inOrder.filter(({ otherwise }) => otherwise === "");
+  const must = inOrder.filter(({ otherwise, path }) => otherwise === "" && path.length === 1);
   return [...new Set([...must, ...inOrder.slice(0, few)])];
 }
 

@@ -2,10 +2,11 @@ import type { DefaultUsed, Described, Site, SiteEdit, WrittenValue } from "../..
 import { apply } from "../draft/draft-store.ts";
 import { joinUnits } from "../parts/format.ts";
 import { editWords } from "../words/site-edit.ts";
+import { companionsOf } from "./companions.ts";
 import { FieldRow, messageOf } from "./field-row.tsx";
 import { fieldsInOrder, keyOf, keyWords } from "./important.ts";
 import { namesOfKinds } from "./names-of-kinds.ts";
-import { valueAt } from "./part-path.ts";
+import { isSet, valueAt } from "./part-path.ts";
 import { useFields } from "./use-fields.ts";
 import { saidOf } from "./value-text.ts";
 
@@ -40,8 +41,14 @@ export function EditFields({
     const inFile = valueAt(fileWritten, at);
     const used = defaults.find(({ part, key }) => part === id && key === keyOf(facts).replaceAll(".", "-"));
     const plain = defaults.find(({ part, key }) => part === id && facts.path.length === 1 && key === facts.path[0]);
-    const editOf = (next: WrittenValue | null): readonly SiteEdit[] =>
-      next !== null ? [{ op: "set", path: at, value: next }] : value === null ? [] : [{ op: "remove", path: at }];
+    const editOf = (next: WrittenValue | null): readonly SiteEdit[] => {
+      if (next === null) return value === null ? [] : [{ op: "remove", path: at }];
+      const block = facts.path.length > 1 ? facts.path[0] : path.length === 1 ? String(path[0]) : "";
+      const holder = at.slice(0, -1);
+      if (block === "" || isSet(valueAt(written, holder))) return [{ op: "set", path: at, value: next }];
+      const begun = { ...companionsOf(site, id, block), [facts.path[facts.path.length - 1]]: next };
+      return [{ op: "set", path: holder, value: begun }];
+    };
     const commit = async (next: WrittenValue | null): Promise<string> => {
       const edits = editOf(next);
       if (edits.length === 0) return "";

@@ -58,7 +58,7 @@ export function FieldRow(props: FieldRowProps) {
           </p>
         ) : (
           <p className="sm hint">
-            {facts.doc} {value === null && otherwise !== "" && editWords.leftOut(otherwise)}
+            {facts.doc.replaceAll("`", "")} {value === null && otherwise !== "" && editWords.leftOut(otherwise)}
           </p>
         )}
       </div>
@@ -99,7 +99,7 @@ function OneOf({
   return (
     <select
       id={id}
-      className="btn value"
+      className={said === "" ? "btn value left-out" : "btn value"}
       value={said}
       aria-describedby={`${id}-hint`}
       aria-invalid={problem !== "" || undefined}

@@ -1,5 +1,6 @@
 /** Which few things a sheet asks first about a part: what its faults hang on. */
 import type { Described, FieldFacts, Site } from "../../server/contract/index.ts";
+import { editWords } from "../words/site-edit.ts";
 
 const FIRST: Readonly<Partial<Record<Described, readonly string[]>>> = {
   site: ["site", "zone", "ladder"],
@@ -14,10 +15,11 @@ const FIRST: Readonly<Partial<Record<Described, readonly string[]>>> = {
   sensor: ["measures", "in", "at", "hub", "type", "tested"],
   rule: ["when", "until", "do", "notice", "says", "at-most"],
   person: ["reached-by", "asleep", "on-site", "travel", "can", "looks"],
+  "silence-watch": ["tells", "after", "tested"],
   circumstance: ["starts", "horizon", "closed", "reservoirs"],
 };
 
-const STORE = ["volume", "holds", "fill", "brim", "room"];
+const STORE = ["volume", "holds", "holds.solution", "holds.strength", "fill", "brim", "room"];
 
 /** Of devices by kind; others ask for what all devices have. */
 const FIRST_OF_DEVICE: Readonly<Record<string, readonly string[]>> = {
@@ -37,8 +39,17 @@ const ANY_DEVICE = ["power", "flow", "on", "without-hub", "in", "age"];
 
 export const keyOf = (field: FieldFacts): string => field.path.join(".");
 
-/** A key as words: "own thermostat". */
-export const keyWords = (field: FieldFacts): string => field.path.join(" ").replaceAll("-", " ");
+/** A key as words: "its own thermostat". */
+export function keyWords(field: FieldFacts): string {
+  return editWords.key[keyOf(field)] ?? field.path.join(" ").replaceAll("-", " ");
+}
+
+/** What a body of water holds is asked for by the keys of what it is: sea water, or a solution; others are a word. */
+function fitsWater({ path }: FieldFacts, holds: string): boolean {
+  if (path[0] !== "holds" || path.length === 1) return path[0] !== "holds" || holds !== "solution";
+  const isOfSolution = path[1] === "solution" || path[1] === "strength";
+  return holds === "solution" ? isOfSolution : holds === "salt" && !isOfSolution;
+}
 
 /** The fields of a part that it can have, the few that matter most first; `few` says how many those are. */
 export function fieldsInOrder(
@@ -53,7 +64,9 @@ export function fieldsInOrder(
   const first =
     device !== undefined ? (FIRST_OF_DEVICE[device.kind] ?? ANY_DEVICE) : isStore ? STORE : (FIRST[kind] ?? []);
   const can = fields.filter(
-    ({ onlyFor }) => onlyFor.length === 0 || device === undefined || onlyFor.includes(device.kind),
+    (field) =>
+      (field.onlyFor.length === 0 || device === undefined || field.onlyFor.includes(device.kind)) &&
+      (kind !== "body" || fitsWater(field, body?.holds.kind ?? "salt")),
   );
   const few = first.flatMap((key) => can.filter((field) => keyOf(field) === key));
   const rest = can.filter((field) => !few.includes(field));
@@ -61,6 +74,6 @@ export function fieldsInOrder(
   return { fields: [...few, ...byWeight], few: few.length };
 }
 
-function rank({ otherwise, weight }: FieldFacts): number {
-  return otherwise === "" ? 0 : weight;
+function rank({ otherwise, weight, path }: FieldFacts): number {
+  return otherwise === "" && path.length === 1 ? 0 : weight;
 }

@@ -9,7 +9,7 @@ import { VerdictGlyph } from "../parts/glyphs.tsx";
 import { Name, useNames } from "../parts/names.tsx";
 import { EditFields } from "../site-edit/edit-fields.tsx";
 import { PartHead } from "../site-edit/part-acts.tsx";
-import { placeOf } from "../site-edit/part-path.ts";
+import { isSet, placeOf } from "../site-edit/part-path.ts";
 import { EditTools } from "../site-edit/tools.tsx";
 import { editWords } from "../words/site-edit.ts";
 import { words } from "../words.ts";
@@ -37,11 +37,11 @@ export function Sheet({
   const written = isChanged(draft) ? (draft.answer?.written ?? null) : (answer?.written ?? null);
   const defaults = (isChanged(draft) ? draft.answer?.defaults : answer?.defaults) ?? [];
   const place = useMemo(
-    () => (draft === null || chosen === null ? null : placeOf(site, written, chosen)),
+    () => (draft === null || chosen === null || !isSet(written) ? null : placeOf(site, written, chosen)),
     [draft, site, written, chosen],
   );
   const isWhole = facts === null && place === null;
-  const canEdit = draft !== null && written !== null;
+  const canEdit = draft !== null && isSet(written);
   return (
     <aside className="sheet" aria-label={facts === null ? editWords.whole : (water(facts.id) ?? facts.id)}>
       {canEdit && <EditTools site={site} chosen={chosen} />}
@@ -56,6 +56,16 @@ export function Sheet({
             id="site"
             kind="site"
             path={[]}
+            written={written}
+            fileWritten={answer?.written ?? null}
+            defaults={defaults}
+          />
+          <h3 className="next">{editWords.silenceWatch}</h3>
+          <EditFields
+            site={site}
+            id="silence-watch"
+            kind="silence-watch"
+            path={["silence-watch"]}
             written={written}
             fileWritten={answer?.written ?? null}
             defaults={defaults}

@@ -12,6 +12,7 @@ export const draftWords = {
   several: (count: number, label: string) => `With ${count} changes, the last: ${label}`,
   walkedBack: "With the last changes taken back",
   waiting: "the change will be tried in a moment",
+  begins: "the drills are tried again",
   atWork: (done: string, total: string) => `${done} of ${total} drills tried again`,
   tried: (count: string) => `${count} drills tried again`,
   moved: (count: number) =>
@@ -49,8 +50,8 @@ export const draftWords = {
     broken: "As it stands now the file can\u2019t be read, so your changes can\u2019t be put on top of it yet.",
     show: "Show the difference",
     hide: "Hide the difference",
-    inFile: "only in the file",
-    here: "only here",
+    inFile: "in the file",
+    here: "here",
     onTop: "Put my changes on top",
     take: "Take the file as it is",
     takeHint: "Undo brings yours back.",
