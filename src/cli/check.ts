@@ -39,7 +39,7 @@ export function addCheck(program: Command): void {
         return;
       }
       print(
-        `${site.name}: ${site.systems.length} systems, ${site.devices.length} devices, ${site.sensors.length} sensors, ${site.rules.length} rules; no errors.`,
+        `${site.name}: ${counted(site.systems, "system")}, ${counted(site.devices, "device")}, ${counted(site.sensors, "sensor")}, ${counted(site.rules, "rule")}; no errors.`,
       );
       const telling = listed.filter((one) => one.why_it_matters !== "");
       if (telling.length === 0) return;
@@ -51,4 +51,8 @@ export function addCheck(program: Command): void {
         ),
       );
     });
+}
+
+function counted(parts: readonly unknown[], word: string): string {
+  return `${parts.length} ${parts.length === 1 ? word : `${word}s`}`;
 }

@@ -1,6 +1,6 @@
 /** What is written for a new part, with whatever it can not be without. */
 import type { Described, Site, SiteEdit, WrittenValue } from "../../server/contract/index.ts";
-import { pathFor } from "./part-path.ts";
+import { freeName, pathFor } from "./part-path.ts";
 
 /** What someone has said about a part that is not there yet. */
 export interface NewPart {
@@ -61,7 +61,12 @@ export function editsOf(site: Site, part: NewPart): readonly SiteEdit[] {
   }
   if (sort === "return-pump" && into !== "" && home !== null && typeof said.in === "string") {
     const flows = site.flows.filter((flow) => flow.system === home).length;
-    const value = { from: said.in, to: into, by: name };
+    const usual = `${said.in}-to-${into}`;
+    // A second pump between the same waters: its way needs a name of its own.
+    const named: { readonly [key: string]: WrittenValue } = site.flows.some(({ id }) => id === usual)
+      ? { name: freeName(site, usual) }
+      : {};
+    const value = { ...named, from: said.in, to: into, by: name };
     edits.push(
       flows === 0
         ? { op: "set", path: ["systems", home, "circulation"], value: [value] }
