@@ -1,9 +1,9 @@
 /** New parts are written with what they can not be without, so that the file always describes a place. */
 import { expect, it } from "vitest";
-import { type DeviceKind, editSite, loadSite, type Site, writtenSite } from "../../site/index.ts";
-import { companionsOf } from "./companions.ts";
-import { editsOf, type NewPart } from "./new-part.ts";
-import { freeName, placeOf, valueAt } from "./part-path.ts";
+import { type DeviceKind, editSite, loadSite, type Site, writtenSite } from "../src/site/index.ts";
+import { companionsOf } from "../src/web/site-edit/companions.ts";
+import { editsOf, type NewPart } from "../src/web/site-edit/new-part.ts";
+import { freeName, placeOf, valueAt } from "../src/web/site-edit/part-path.ts";
 
 const TEXT = `site: Boat Shed
 systems:
