@@ -1,7 +1,7 @@
 /** All views in both themes, wide and on a phone: axe finds nothing, nothing runs off a phone, no policy is broken. */
-import { AxeBuilder } from "@axe-core/playwright";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, expect, it } from "vitest";
+import { expectAccessible } from "./fixtures/axe.ts";
 import { resultsOf } from "./fixtures/results.ts";
 import { school } from "./fixtures/sites.ts";
 import { eventually, ON_PHONE, type Stage, setStage, WIDE } from "./fixtures/stage.ts";
@@ -56,10 +56,7 @@ it.each(cases.map((each) => [each.view.name, each.size, each] as const))(
     const page = await stage.open(view.path, { ...options, colorScheme: "light" });
     await page.locator(view.ready).first().waitFor();
     await view.prepare?.(page);
-    for (const colorScheme of ["light", "dark"] as const) {
-      await page.emulateMedia({ colorScheme });
-      expect(await complaintsOfAxe(page), colorScheme).toEqual([]);
-    }
+    await expectAccessible(page);
     if (size === "phone") {
       const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
       expect(over, "px that the page is wider than the phone").toBeLessThanOrEqual(0);
@@ -67,14 +64,6 @@ it.each(cases.map((each) => [each.view.name, each.size, each] as const))(
     await page.context().close();
   },
 );
-
-async function complaintsOfAxe(page: Page): Promise<readonly string[]> {
-  const tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
-  const { violations } = await new AxeBuilder({ page }).withTags(tags).analyze();
-  return violations.flatMap(({ id, nodes }) =>
-    nodes.map(({ html, failureSummary }) => `${id}: ${html.slice(0, 160)} ${failureSummary}`),
-  );
-}
 
 it.each(VIEWS.map((view) => [view.name, view] as const))(
   "the %s fits a width of 320 px, as at four hundred percent",

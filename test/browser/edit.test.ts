@@ -1,6 +1,7 @@
 /** The site changed in the app: tried, undone, kept, and never lost to another window or an editor. */
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, beforeEach, expect, it } from "vitest";
+import { expectAccessible } from "./fixtures/axe.ts";
 import { eventually, ON_PHONE, type Stage, setStage } from "./fixtures/stage.ts";
 
 const SHED = `# The shed by the water.
@@ -208,6 +209,66 @@ it("on a phone the sheet is changed by touch and nothing runs off the screen", a
   expect(stage.read()).toContain("power: 150 W");
   await page.context().close();
 });
+
+it.each([
+  ["wide", {}],
+  ["phone", ON_PHONE],
+] as const)(
+  "axe finds nothing while a part is changed, added or in dispute, %s, in both themes",
+  async (_, options) => {
+    const page = await openPart("heater", options);
+    await page.locator(".more-fields summary").click();
+    await field(page, "power").fill("150 wat");
+    await page.getByText("'wat' in '150 wat' is not a unit").waitFor();
+    await expectAccessible(page);
+    await field(page, "power").fill("150 W");
+    await field(page, "power").press("Enter");
+    await strip(page).getByText("drills tried again").waitFor();
+    stage.write(SHED.replace("900 L/h", "700 L/h"));
+    await page.getByRole("button", { name: "Show the difference" }).click();
+    await expectAccessible(page);
+    await page.goto(`${stage.server.address}/site?part=too-warm`);
+    await page.getByRole("group", { name: "when" }).waitFor();
+    await expectAccessible(page);
+    await page.getByRole("button", { name: "Add a part" }).click();
+    await expectAccessible(page);
+    await page.getByRole("dialog").getByRole("button", { name: "top-off", exact: true }).click();
+    await expectAccessible(page);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+    await page.context().close();
+  },
+);
+
+it("by keys alone a part is chosen in the picture, changed, tried and kept", async () => {
+  const page = await stage.open("/site");
+  await page.locator("a.part").first().waitFor();
+  await reach(page, () => document.activeElement?.closest(".place-picture") !== null);
+  await press(page, "ArrowRight", () => document.activeElement?.getAttribute("data-part") === "heater");
+  await page.keyboard.press("Enter");
+  await eventually(() => field(page, "power").count()).toBe(1);
+  const isPower = () => document.activeElement instanceof HTMLInputElement && document.activeElement.value === "200 W";
+  await reach(page, isPower);
+  await page.keyboard.press("Control+a");
+  await page.keyboard.type("140 W");
+  await page.keyboard.press("Enter");
+  await strip(page).waitFor();
+  await reach(page, () => document.activeElement?.textContent === "Keep");
+  await page.keyboard.press("Enter");
+  await strip(page).waitFor({ state: "detached" });
+  expect(stage.read()).toBe(SHED.replace("200 W", "140 W"));
+  await page.context().close();
+});
+
+/** Presses Tab until that is reached. */
+const reach = (page: Page, there: () => boolean): Promise<void> => press(page, "Tab", there);
+
+async function press(page: Page, key: string, until: () => boolean): Promise<void> {
+  for (let i = 0; i < 120; i++) {
+    if (await page.evaluate(until)) return;
+    await page.keyboard.press(key);
+  }
+  throw new Error(`${key} leads nowhere near`);
+}
 
 it("no page complained", () => {
   expect(stage.complaints).toEqual([]);
