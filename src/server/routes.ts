@@ -4,6 +4,7 @@ import { readDrillId } from "./drill-shelf.ts";
 import type { Streams } from "./event-stream.ts";
 import { sendProblem } from "./problem.ts";
 import type { RehearsalDesk } from "./rehearsal-desk.ts";
+import { addStartRoutes } from "./routes-start.ts";
 import type { SiteDesk } from "./site-desk.ts";
 
 export interface Desks {
@@ -17,6 +18,8 @@ const STEP_MIN = { least: 0.25, most: 240, usual: 5 };
 
 /** The JSON API. Each answer is described in contract/types.ts. */
 export function addRoutes(app: FastifyInstance, { site, rehearsal, drills, streams }: Desks): void {
+  addStartRoutes(app, { site, rehearsal });
+
   app.get("/healthz", async () => ({
     answering: true,
     file: (await site.answer()).file,

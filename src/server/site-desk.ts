@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto";
-import { readdir } from "node:fs/promises";
+import { access, readdir } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
 import { writtenSite } from "../site/index.ts";
 import type { SettledLife, Site, SiteAnswer } from "./contract/index.ts";
@@ -45,7 +45,8 @@ export function openSiteDesk({ file: firstFile, readSite, engine, clock, onChang
 
   async function read(): Promise<boolean> {
     const mine = ++reading;
-    const result = await readSite(file).catch((error: unknown) => programFault(file, error));
+    const isMissing = site === null && !(await isThere(file));
+    const result = isMissing ? NOTHING_READ : await readSite(file).catch((error: unknown) => programFault(file, error));
     if (mine !== reading) return false; // a later reading has overtaken this one
     last = result;
     const isNew = result.site !== null && !sameSite(result.site, site);
@@ -124,7 +125,15 @@ export function openSiteDesk({ file: firstFile, readSite, engine, clock, onChang
   };
 }
 
+/** Also of a file that nobody has written yet: that is no error, its description is still to be made. */
 const NOTHING_READ: SiteReading = { site: null, errors: [], defaults: [], text: null };
+
+async function isThere(file: string): Promise<boolean> {
+  return access(file).then(
+    () => true,
+    () => false,
+  );
+}
 
 /** A name for a text, as HTTP wants it: the same for the same text, and for no other. */
 function etagOf(text: string | null): string {

@@ -6,23 +6,16 @@
  */
 
 /** What lives in a tank: decides its warmth, its light, its flow and what harms it. */
-export const LIVES = ["fish", "soft", "large-polyp", "small-polyp", "mixed", "seahorses"] as const;
-export type Life = (typeof LIVES)[number];
-
-export const HEATER_SWITCHES = ["own-thermostat", "hub", "hub-and-own-thermostat"] as const;
-export const TOP_OFFS = ["by-hand", "fresh", "limewater"] as const;
-export const TOP_OFF_SWITCHES = ["own-float", "hub"] as const;
-export const DOSINGS = ["nothing", "two-part", "reactor"] as const;
-export const PLUGGINGS = ["one-strip", "two-circuits"] as const;
-export const REACHES = ["push", "text", "call"] as const;
-export const WHEREABOUTS = ["lives-here", "works-here", "elsewhere"] as const;
-export const ABILITIES = ["everything", "simple", "call"] as const;
-export const MESSAGES = ["router", "router-and-mobile", "beep"] as const;
-
-export const MOST_TANKS = 12;
-export const MOST_PEOPLE = 8;
-export const MOST_HEATERS = 6;
-export const MOST_WAVE_PUMPS = 8;
+export type Life = "fish" | "soft" | "large-polyp" | "small-polyp" | "mixed" | "seahorses";
+export type HeaterSwitch = "own-thermostat" | "hub" | "hub-and-own-thermostat";
+export type TopOff = "by-hand" | "fresh" | "limewater";
+export type TopOffSwitch = "own-float" | "hub";
+export type Dosing = "nothing" | "two-part" | "reactor";
+export type Plugging = "one-strip" | "two-circuits";
+export type Reach = "push" | "text" | "call";
+export type Whereabouts = "lives-here" | "works-here" | "elsewhere";
+export type Ability = "everything" | "simple" | "call";
+export type Messages = "router" | "router-and-mobile" | "beep";
 
 export interface TankAnswers {
   readonly name: string | null;
@@ -34,7 +27,7 @@ export interface TankAnswers {
   readonly heaters: number;
   /** Of each. */
   readonly heaterPower: string | null;
-  readonly heaterSwitch: (typeof HEATER_SWITCHES)[number];
+  readonly heaterSwitch: HeaterSwitch;
   readonly returnFlow: string | null;
   readonly wavePumps: number;
   /** Of each. */
@@ -42,19 +35,19 @@ export interface TankAnswers {
   readonly hasSkimmer: boolean;
   readonly hasLight: boolean;
   readonly lightHours: string | null;
-  readonly topOff: (typeof TOP_OFFS)[number];
+  readonly topOff: TopOff;
   readonly topOffVolume: string | null;
-  readonly topOffSwitch: (typeof TOP_OFF_SWITCHES)[number];
-  readonly dosing: (typeof DOSINGS)[number];
+  readonly topOffSwitch: TopOffSwitch;
+  readonly dosing: Dosing;
 }
 
 export interface PersonAnswers {
   readonly name: string | null;
-  readonly reachedBy: readonly (typeof REACHES)[number][];
+  readonly reachedBy: readonly Reach[];
   readonly asleep: string | null;
-  readonly whereabouts: (typeof WHEREABOUTS)[number];
+  readonly whereabouts: Whereabouts;
   readonly travel: string | null;
-  readonly can: (typeof ABILITIES)[number];
+  readonly can: Ability;
 }
 
 export interface FirstSiteAnswers {
@@ -62,7 +55,7 @@ export interface FirstSiteAnswers {
   /** An IANA zone. */
   readonly zone: string | null;
   readonly tanks: readonly TankAnswers[];
-  readonly plugging: (typeof PLUGGINGS)[number];
+  readonly plugging: Plugging;
   readonly mains: string | null;
   /** An air pump at each tank starts from a battery when the mains fail. */
   readonly airBattery: boolean;
@@ -71,7 +64,7 @@ export interface FirstSiteAnswers {
   /** A hub with a temperature probe in each tank. */
   readonly hub: boolean;
   readonly leakSensor: boolean;
-  readonly messages: (typeof MESSAGES)[number];
+  readonly messages: Messages;
   readonly silenceWatch: boolean;
   /** The first is the keeper. */
   readonly people: readonly PersonAnswers[];

@@ -35,15 +35,15 @@ export function scalar(text: string): string {
   );
 }
 
-export type Value = string | number | readonly string[] | { readonly [key: string]: Value | null };
+export type Value = string | number | readonly string[] | { readonly [key: string]: Value | null | undefined };
 
 /** A value as YAML on one line; keys whose value is null are left out. */
 export function inline(value: Value): string {
   if (typeof value === "number") return String(value);
   if (typeof value === "string") return scalar(value);
   if (Array.isArray(value)) return `[${value.length === 0 ? "" : ` ${value.map(scalar).join(", ")} `}]`;
-  const entries = Object.entries(value as Record<string, Value | null>).filter(
-    (entry): entry is [string, Value] => entry[1] !== null,
+  const entries = Object.entries(value as Record<string, Value | null | undefined>).filter(
+    (entry): entry is [string, Value] => entry[1] !== null && entry[1] !== undefined,
   );
   return entries.length === 0 ? "{}" : `{ ${entries.map(([key, each]) => `${key}: ${inline(each)}`).join(", ")} }`;
 }

@@ -3,6 +3,23 @@
  *
  * The one room that `web/` may look into. It holds no behaviour of either side: shapes, and doors that check them.
  */
+
+export type {
+  AnswerProblem,
+  FirstSite,
+  FirstSiteAnswers,
+  FirstSiteStart,
+  PersonAnswers,
+  TakenIn,
+  TankAnswers,
+} from "./first-site.ts";
+export {
+  LIMITS,
+  parseFirstSite,
+  parseFirstSiteAnswers,
+  parseFirstSiteStart,
+  parseTakenIn,
+} from "./first-site.ts";
 export {
   ContractError,
   parseDrillReport,
@@ -14,6 +31,7 @@ export {
   parseSiteAnswer,
   parseTrialAnswer,
 } from "./parse.ts";
+
 export type {
   Battery,
   Body,

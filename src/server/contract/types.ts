@@ -49,7 +49,7 @@ export interface SettledLife {
 export interface SiteAnswer {
   /** Name of the open file, without its folder. */
   readonly file: string;
-  /** The last version that could be read; null where there has been none. */
+  /** The last version that could be read; null where there has been none. With no errors: the file is still to be written. */
   readonly site: Site | null;
   /** What is wrong with the file as it stands now; empty where it could be read. */
   readonly errors: readonly SiteProblem[];
