@@ -23,6 +23,8 @@ export const words = {
     findings: "Findings",
     theme: "Light or dark",
     openFile: "Site file",
+    newPlace: "New place",
+    noPlace: "No place yet",
     rehearsed: (when: string, drills: string, took: string) => `rehearsed ${when}, ${drills} drills in ${took}`,
     today: (clock: string) => `${clock} today`,
     on: (date: string, clock: string) => `${date}, ${clock}`,

@@ -40,6 +40,22 @@ export interface FirstSite {
 /** What the loader assumes by itself is told down to this many; the rest is in `check`. */
 const LOADER_ASSUMPTIONS = 12;
 
+/** Keys whose name alone says too little in a sentence. */
+const KEY_WORDS: Readonly<Record<string, string>> = {
+  on: "power supply of its own",
+  "back-siphon": "water that runs back down",
+  "back-siphon-unbroken": "water that runs back past a blocked siphon break",
+  drain: "most that the drain carries",
+  "spare-drain": "second drain",
+  "longest-run": "limit to how long it runs",
+  "spare-stops-at": "second float",
+  "cut-out": "independent cut-out",
+  "time-constant": "time in which it cools",
+  "silence-watch": "watch outside the house",
+  "without-hub": "state without the hub",
+  holds: "water held",
+};
+
 const HEADING =
   "A first description of this place, made from a short conversation. What begins with 'Assumed' was not said by anyone: put it right where it is wrong. What is not written takes a usual value, which 'slackwater check' lists.";
 
@@ -75,8 +91,13 @@ function ofLoader(defaults: readonly DefaultUsed[]): readonly Assumption[] {
   }
   return [...groups.values()].slice(0, LOADER_ASSUMPTIONS).map((group) => {
     const [{ key, part, value, why }] = group;
-    const whose = part === key ? "" : ` of ${group.map((each) => each.part).join(", ")}`;
-    return { text: `${sentence(key)}${whose} is taken as ${value}.`, why: why === "" ? "" : `${sentence(why)}.` };
+    const words = KEY_WORDS[key] ?? key.replaceAll("-", " ");
+    const whose = part === key ? "" : group.map((each) => each.part).join(", ");
+    const text =
+      value === "none"
+        ? `There is no ${words}${whose === "" ? "" : ` at ${whose}`}.`
+        : `The ${words}${whose === "" ? "" : ` of ${whose}`} is taken as ${value}.`;
+    return { text, why: `${sentence(why)}.` };
   });
 }
 

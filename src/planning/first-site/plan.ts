@@ -123,7 +123,7 @@ function inUnitOf(text: string, value: number, dimension: "volume" | "flow"): st
   const unit = read.ok && (read.value.unit === "gal" || read.value.unit === "imp gal") ? read.value.unit : "L";
   const symbol = dimension === "flow" ? `${unit}/h` : unit;
   const perUnit = unit === "L" ? 1 : unit === "gal" ? 3.785411784 : 4.54609;
-  return formatQuantity(unit === "L" ? value : nice(value / perUnit) * perUnit, dimension, symbol);
+  return formatQuantity(nice(value / perUnit) * perUnit, dimension, symbol);
 }
 
 /** Words of a person as they can stand in a comment. */

@@ -33,10 +33,10 @@ export function usualHeaterW(waterL: number, heaters: number): number {
 }
 
 /** Rule of thumb of the trade: a sump holds about a fifth of its tank. */
-export const usualSumpL = (displayL: number): number => nice(0.2 * displayL);
+export const usualSumpL = (displayL: number): number => 0.2 * displayL;
 
 /** Rule of thumb of the trade: 3 to 10 times the tank an hour after head and fittings; five here. */
-export const usualReturnLPerH = (displayL: number): number => nice(5 * displayL);
+export const usualReturnLPerH = (displayL: number): number => 5 * displayL;
 
 /** Water moved in the tank, times its volume an hour. Rule of thumb of the trade: 10-20 for soft, 15-30, 20-50 for stony. */
 const TURNOVERS: Readonly<Record<Life, number>> = {
@@ -49,7 +49,7 @@ const TURNOVERS: Readonly<Record<Life, number>> = {
 };
 
 export function usualWaveLPerH(life: Life, displayL: number, pumps: number): number {
-  return nice((TURNOVERS[life] * displayL) / Math.max(1, pumps));
+  return (TURNOVERS[life] * displayL) / Math.max(1, pumps);
 }
 
 /** The middle of the range that the trade gives; seahorses are kept at or below 23.3 degC for fear of vibrio. */

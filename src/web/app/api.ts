@@ -79,7 +79,8 @@ function sending(method: "POST" | "PUT", body: object): RequestInit & { readonly
   return { method, headers: { "content-type": "application/json" }, body: JSON.stringify(body) };
 }
 
-async function ask(address: string, how?: RequestInit): Promise<unknown> {
+/** One question to the program; rejects with a sentence that can be shown. */
+export async function ask(address: string, how?: RequestInit): Promise<unknown> {
   const response = await fetch(address, how);
   const body: unknown = await response.json();
   if (response.ok) return body;

@@ -1,4 +1,4 @@
-import { useEffect } from "react";
+import { lazy, Suspense, useEffect } from "react";
 import type { Site } from "../../server/contract/index.ts";
 import { Board } from "../board/board.tsx";
 import { Findings } from "../board/findings.tsx";
@@ -11,8 +11,11 @@ import { Timeline } from "../timeline/timeline-page.tsx";
 import { words } from "../words.ts";
 import { Frame, type View } from "./frame.tsx";
 import { Notes } from "./notes.tsx";
-import { Link, type Place, usePlace } from "./router.tsx";
+import { go, Link, type Place, usePlace } from "./router.tsx";
 import { type Known, useKnown } from "./store.ts";
+
+/** Loaded when somebody goes there: most days nobody describes a new place. */
+const Start = lazy(async () => ({ default: (await import("../start/start-page.tsx")).Start }));
 
 export function App() {
   const known = useKnown();
@@ -25,6 +28,11 @@ export function App() {
     document.title = words.title(pageName(place.path), site?.name ?? "");
   }, [place.path, site]);
 
+  const isUnwritten = known.site !== null && site === null && known.site.errors.length === 0;
+  useEffect(() => {
+    if (isUnwritten && place.path !== START) go(START, "replace");
+  }, [isUnwritten, place.path]);
+
   return (
     <NamesProvider site={site}>
       <Sprite />
@@ -34,6 +42,8 @@ export function App() {
     </NamesProvider>
   );
 }
+
+const START = "/start";
 
 function Page({
   known,
@@ -45,6 +55,13 @@ function Page({
   /** The site as it would be with the changes that are not kept yet; what was rehearsed is the file. */
   readonly shown: Site | null;
 }) {
+  if (place.path === START) {
+    return (
+      <Suspense fallback={<p className="quiet">{words.work.loading}</p>}>
+        <Start known={known} />
+      </Suspense>
+    );
+  }
   if (known.site === null) return <p className="quiet">{words.work.loading}</p>;
   const site = known.site.site;
   if (site === null) return null; // the notes above say why
@@ -83,5 +100,6 @@ function viewOf(path: string): View | null {
 
 function pageName(path: string): string {
   if (path === "/site") return words.frame.site;
+  if (path === START) return words.frame.newPlace;
   return path === "/findings" ? words.frame.findings : words.frame.drills;
 }

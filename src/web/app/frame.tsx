@@ -70,24 +70,34 @@ function ViewLinks({ view }: { readonly view: View | null }) {
   ));
 }
 
-/** The name of the place; where its folder holds more sites, the way to them. */
+/** The name of the place; where its folder holds more sites, the way to them; and the way to a new one. */
 function SitePlace({ known }: { readonly known: Known }) {
   const { site } = known;
   if (site === null) return <div className="place" />;
-  const name = site.site?.name ?? site.file;
-  if (site.others.length < 2) return <div className="place">{name}</div>;
+  const isThere = site.others.includes(site.file);
+  const name = site.site?.name ?? (isThere ? site.file : words.frame.noPlace);
   return (
     <div className="place">
-      <label>
-        <span className="vh">{words.frame.openFile}</span>
-        <select value={site.file} onChange={(event) => void openSite(event.target.value)}>
-          {site.others.map((file) => (
-            <option key={file} value={file}>
-              {file === site.file ? name : file}
-            </option>
-          ))}
-        </select>
-      </label>
+      {site.others.length < (isThere ? 2 : 1) ? (
+        <span className="place-name">{name}</span>
+      ) : (
+        <label>
+          <span className="vh">{words.frame.openFile}</span>
+          <select value={isThere ? site.file : ""} onChange={(event) => void openSite(event.target.value)}>
+            {!isThere && <option value="">{name}</option>}
+            {site.others.map((file) => (
+              <option key={file} value={file}>
+                {file === site.file ? name : file}
+              </option>
+            ))}
+          </select>
+        </label>
+      )}
+      {site.site !== null && (
+        <Link className="new-place" to="/start">
+          {words.frame.newPlace}
+        </Link>
+      )}
     </div>
   );
 }

@@ -112,6 +112,11 @@ export async function openSite(name: string): Promise<void> {
   await attempt(async () => learn({ site: await api.open(name), report: null, before: null, partial: [] }));
 }
 
+/** Shows a site that the program has just opened in some other way. */
+export function adoptSite(site: SiteAnswer): void {
+  learn({ site, report: null, before: null, partial: [], failure: null });
+}
+
 export async function readAgain(): Promise<void> {
   await readSite();
   if (known.rehearsal?.state === "done") await readReport();
