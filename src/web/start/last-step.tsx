@@ -1,4 +1,4 @@
-import { asSentence } from "../parts/format.ts";
+import { asSentence, joinUnits } from "../parts/format.ts";
 import { Glyph } from "../parts/glyphs.tsx";
 import { startWords as words } from "../words/start.ts";
 import { stepOfField } from "./steps.tsx";
@@ -36,7 +36,7 @@ export function LastStep({ conversation }: { readonly conversation: Conversation
         <h2>{words.yours}</h2>
         <ul className="assumed">
           {own.map(({ text }) => (
-            <li key={text}>{text}</li>
+            <li key={text}>{onScreen(text)}</li>
           ))}
         </ul>
       </section>
@@ -45,7 +45,7 @@ export function LastStep({ conversation }: { readonly conversation: Conversation
         <ul className="assumed">
           {loaders.map(({ text, why }) => (
             <li key={text}>
-              {text} <span className="sm">{why}</span>
+              {onScreen(text)} <span className="sm">{why}</span>
             </li>
           ))}
         </ul>
@@ -61,3 +61,7 @@ export function LastStep({ conversation }: { readonly conversation: Conversation
     </>
   );
 }
+
+/** The file's units as a screen has them. */
+const onScreen = (text: string): string =>
+  joinUnits(text.replaceAll(" degC", " \u00b0C").replaceAll(" degF", " \u00b0F"));

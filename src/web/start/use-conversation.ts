@@ -32,6 +32,8 @@ export function useConversation(): Conversation | { readonly start: null; readon
   const [lastGood, setLastGood] = useState<FirstSite | null>(null);
   const [failure, setFailure] = useState<string | null>(null);
   const asking = useRef<AbortController | null>(null);
+  const latest = useRef<Promise<FirstSite | null>>(Promise.resolve(null));
+  const pause = useRef<ReturnType<typeof setTimeout>>(undefined);
   const answers = draft?.answers ?? null;
 
   useEffect(() => {
@@ -44,27 +46,34 @@ export function useConversation(): Conversation | { readonly start: null; readon
     );
   }, []);
 
-  const ask = useCallback(async (): Promise<FirstSite | null> => {
+  const ask = useCallback((): Promise<FirstSite | null> => {
+    clearTimeout(pause.current);
     asking.current?.abort();
-    if (answers === null) return null;
+    if (answers === null) return Promise.resolve(null);
     const mine = new AbortController();
     asking.current = mine;
-    try {
-      const answer = await startApi.make(answers, mine.signal);
-      if (mine.signal.aborted) return null;
-      setMade(answer);
-      if (answer.site !== null) setLastGood(answer);
-      setFailure(null);
-      return answer;
-    } catch (error) {
-      if (!mine.signal.aborted) setFailure(sentenceOf(error));
-      return null;
-    }
+    const asked = startApi.make(answers, mine.signal).then(
+      (answer) => {
+        // Whoever waits for an answer that was overtaken gets the one that overtook it.
+        if (mine.signal.aborted) return latest.current;
+        setMade(answer);
+        if (answer.site !== null) setLastGood(answer);
+        setFailure(null);
+        return answer;
+      },
+      (error: unknown) => {
+        if (mine.signal.aborted) return latest.current;
+        setFailure(sentenceOf(error));
+        return null;
+      },
+    );
+    latest.current = asked;
+    return asked;
   }, [answers]);
 
   useEffect(() => {
-    const timer = setTimeout(() => void ask(), PAUSE_MS);
-    return () => clearTimeout(timer);
+    pause.current = setTimeout(() => void ask(), PAUSE_MS);
+    return () => clearTimeout(pause.current);
   }, [ask]);
 
   useEffect(() => {
