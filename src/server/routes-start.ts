@@ -97,15 +97,15 @@ export function addStartRoutes(app: FastifyInstance, desks: StartDesks): void {
     {
       bodyLimit: LIMITS.fileBytes,
       schema: { querystring: NAME_QUERY },
-      errorHandler: (error, _request, reply) =>
-        error.code === "FST_ERR_CTP_BODY_TOO_LARGE"
-          ? sendProblem(
-              reply,
-              413,
-              "The file is too large",
-              `More than ${LIMITS.fileBytes / 1_000_000} MB are not read; a site file has some kilobytes.`,
-            )
-          : Promise.reject(error),
+      errorHandler: (error, _request, reply) => {
+        if (error.code !== "FST_ERR_CTP_BODY_TOO_LARGE") throw error;
+        void sendProblem(
+          reply,
+          413,
+          "The file is too large",
+          `More than ${LIMITS.fileBytes / 1_000_000} MB are not read; a site file has some kilobytes.`,
+        );
+      },
     },
     async (request, reply) => {
       const { name } = request.query;
