@@ -72,7 +72,8 @@ export function useConversation(): Conversation | { readonly start: null; readon
   }, [answers]);
 
   useEffect(() => {
-    pause.current = setTimeout(() => void ask(), PAUSE_MS);
+    // The first question need not wait: nobody has typed yet.
+    pause.current = setTimeout(() => void ask(), asking.current === null ? 0 : PAUSE_MS);
     return () => clearTimeout(pause.current);
   }, [ask]);
 
