@@ -181,6 +181,14 @@ it.each([
   },
 );
 
+it.each(["1 mL", "1e7 L", "1e9 L"])(
+  "a tank of %s is refused or built, and nothing is told beside a field",
+  (volume) => {
+    const { errors } = withTank({ volume, hasSump: false });
+    expect(errors.filter(({ field }) => field === "")).toEqual([]);
+  },
+);
+
 it.each([
   ["zone", { zone: "Europe/Atlantis" }],
   ["away", { away: "a while" }],

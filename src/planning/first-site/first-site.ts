@@ -71,7 +71,7 @@ export function firstSite(answers: FirstSiteAnswers, file: string): FirstSite {
   const pieces = piecesOf(plan, sketch === null ? {} : loadsOf(sketch));
   const text = textOf(HEADING, pieces);
   const { site, errors, defaults } = loadSite(text, file);
-  const marks: Marks = Object.assign({}, ...pieces.map((each) => each.marks ?? {}));
+  const marks: Marks = Object.assign(marksOfParts(plan), ...pieces.map((each) => each.marks ?? {}));
   const own = pieces.flatMap(({ assumes }) => (assumes === undefined ? [] : [{ text: sentence(assumes), why: "" }]));
   return {
     text,
@@ -131,6 +131,17 @@ function loadsOf(site: Site): Loads {
     }
   }
   return loads;
+}
+
+/** What is wrong with a part as a whole comes from the size of its tank, on which the rest was built. */
+function marksOfParts(plan: Plan): Record<string, string> {
+  return Object.fromEntries(
+    plan.tanks.flatMap((tank) => {
+      const { answers: _, field: __, called: ___, ...parts } = tank;
+      const ids = Object.values(parts).flat();
+      return ids.filter((id) => typeof id === "string").map((id) => [id, tank.volume.field]);
+    }),
+  );
 }
 
 /** The answer at a place of the file, or at the nearest key above it: "keeper.reached-by[2]" is about "keeper.reached-by". */

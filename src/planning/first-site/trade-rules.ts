@@ -10,6 +10,10 @@ const CANS_L = [2, 5, 10, 15, 20, 25, 30, 40, 50, 60, 80, 100, 150, 200, 250, 30
 const BREAKERS_A = [16, 20, 25, 32, 40, 50, 63, 80, 100];
 const AMERICAN_BREAKERS_A = [15, 20, 25, 30, 40, 50, 60, 80, 100];
 
+/** The most that a site file takes of power and flow: whoever has more says how much. */
+const MOST_W = 1e6;
+const MOST_L_PER_H = 1e6;
+
 /** The smallest size that is enough; past the largest, whole steps of it. */
 function sizeFor(wanted: number, sizes: readonly number[]): number {
   const largest = sizes[sizes.length - 1];
@@ -29,14 +33,14 @@ function heatingW(waterL: number): number {
 }
 
 export function usualHeaterW(waterL: number, heaters: number): number {
-  return sizeFor(heatingW(waterL) / Math.max(1, heaters), HEATERS_W);
+  return Math.min(MOST_W, sizeFor(heatingW(waterL) / Math.max(1, heaters), HEATERS_W));
 }
 
 /** Rule of thumb of the trade: a sump holds about a fifth of its tank. */
 export const usualSumpL = (displayL: number): number => 0.2 * displayL;
 
 /** Rule of thumb of the trade: 3 to 10 times the tank an hour after head and fittings; five here. */
-export const usualReturnLPerH = (displayL: number): number => 5 * displayL;
+export const usualReturnLPerH = (displayL: number): number => Math.min(MOST_L_PER_H, 5 * displayL);
 
 /** Water moved in the tank, times its volume an hour. Rule of thumb of the trade: 10-20 for soft, 15-30, 20-50 for stony. */
 const TURNOVERS: Readonly<Record<Life, number>> = {
@@ -49,7 +53,7 @@ const TURNOVERS: Readonly<Record<Life, number>> = {
 };
 
 export function usualWaveLPerH(life: Life, displayL: number, pumps: number): number {
-  return (TURNOVERS[life] * displayL) / Math.max(1, pumps);
+  return Math.min(MOST_L_PER_H, (TURNOVERS[life] * displayL) / Math.max(1, pumps));
 }
 
 /** The middle of the range that the trade gives; seahorses are kept at or below 23.3 degC for fear of vibrio. */

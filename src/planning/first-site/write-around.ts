@@ -123,11 +123,7 @@ const heatsByHub = (tank: TankPlan): boolean =>
 export function sensorPieces(plan: Plan): readonly Piece[] {
   if (!plan.hasHub) return [];
   const probes = hasProbes(plan)
-    ? plan.tanks.map((tank) =>
-        piece(2, `${tank.probe}: ${inline({ measures: "temperature", in: tank.display })}`, null, {
-          [tank.probe]: tank.name.field,
-        }),
-      )
+    ? plan.tanks.map((tank) => piece(2, `${tank.probe}: ${inline({ measures: "temperature", in: tank.display })}`))
     : [];
   const floats = plan.tanks
     .filter(needsFloat)

@@ -136,7 +136,7 @@ function devicesOf(plan: Plan, tank: TankPlan): readonly Piece[] {
               tank.returnFlow,
               `the return of ${tank.called} brings ${tank.returnFlow.text} up to the tank, five times its water an hour, as the trade does.`,
             ),
-            { [`${tank.returnPump}.flow`]: tank.returnFlow.field, [tank.returnPump]: tank.returnFlow.field },
+            { [`${tank.returnPump}.flow`]: tank.returnFlow.field },
           ),
         ]),
     ...tank.wavePumps.map((id, index) =>
