@@ -70,5 +70,13 @@ function lineOf(row: string): JournalLine | null {
   if (typeof id !== "string" || typeof at !== "string" || Number.isNaN(Date.parse(at))) return null;
   if (typeof takesBack === "string") return { id, at, takesBack };
   if (typeof trial !== "string" || typeof part !== "string" || typeof held !== "boolean") return null;
-  return { id, at, trial, part, held, note: typeof note === "string" ? note : "", by: typeof by === "string" ? by : "" };
+  return {
+    id,
+    at,
+    trial,
+    part,
+    held,
+    note: typeof note === "string" ? note : "",
+    by: typeof by === "string" ? by : "",
+  };
 }

@@ -3,6 +3,19 @@
  *
  * The one room that `web/` may look into. It holds no behaviour of either side: shapes, and doors that check them.
  */
+export type {
+  CountRow,
+  KeyHolderSheet,
+  Papers,
+  ProvingItem,
+  ProvingList,
+  ReportFinding,
+  ReportPaper,
+  ResultToRecord,
+  Rung,
+  SetUpSheet,
+} from "./papers.ts";
+export { parsePapers } from "./papers.ts";
 export {
   ContractError,
   parseDrillReport,

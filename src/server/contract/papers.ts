@@ -1,6 +1,6 @@
 /** What server and web say to each other about the papers and the journal. */
 import type { Papers } from "../../planning/index.ts";
-import { fail, list, object, text } from "./parse.ts";
+import { list, object, text } from "./parse.ts";
 
 export type {
   CountRow,
@@ -24,11 +24,6 @@ export interface ResultToRecord {
   readonly by: string;
 }
 
-/** Body of POST /api/journal/take-back: the entry that was a mistake. */
-export interface EntryToTakeBack {
-  readonly id: string;
-}
-
 /** Answer of GET /api/papers, and of both that write, with what was written in it. */
 export function parsePapers(value: unknown): Papers {
   const papers = object(value, "papers");
@@ -45,19 +40,4 @@ export function parsePapers(value: unknown): Papers {
       list(report, key, "papers.report");
   }
   return value as Papers;
-}
-
-/** What came in to be recorded, or what is wrong with it. */
-export function parseResult(value: unknown): ResultToRecord {
-  const result = object(value, "result");
-  for (const key of ["trial", "on", "note", "by"]) text(result, key, "result");
-  if (typeof result.held !== "boolean") fail("result.held", result.held, "true or false");
-  if (!/^\d{4}-\d\d-\d\d$/.test(result.on as string) || Number.isNaN(Date.parse(result.on as string)))
-    fail("result.on", result.on, "a day like 2026-11-25");
-  return value as ResultToRecord;
-}
-
-export function parseEntryToTakeBack(value: unknown): EntryToTakeBack {
-  text(object(value, "entry"), "id", "entry");
-  return value as EntryToTakeBack;
 }

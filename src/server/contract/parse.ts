@@ -140,7 +140,7 @@ export function list(holder: Record<string, unknown>, key: string, where: string
   if (!Array.isArray(holder[key])) fail(`${where}.${key}`, holder[key], "a list");
 }
 
-export function fail(where: string, have: unknown, want: string): never {
+function fail(where: string, have: unknown, want: string): never {
   const shown = JSON.stringify(have)?.slice(0, 40) ?? "nothing";
   throw new ContractError(`Cannot read ${where}: have ${shown}, want ${want}; load the page again`);
 }
