@@ -13,6 +13,7 @@ const USUAL_SPAN_C = 1.5;
 export function keyHolderSheet(site: Site, person: Person, report: RehearsalReport | null): KeyHolderSheet {
   return {
     person: person.id,
+    helps: !person.can.includes("everything"),
     calls: callsOf(site, person),
     systems: site.systems.map(({ id, room, bodies }) => {
       const own = site.bodies.filter((body) => bodies.includes(body.id));

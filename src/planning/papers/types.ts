@@ -231,6 +231,8 @@ export interface ReportPaper {
 
 export interface KeyHolderSheet {
   readonly person: string;
+  /** Cannot do everything and so needs the sheet most. */
+  readonly helps: boolean;
   /** Whom to call, in order. */
   readonly calls: readonly {
     readonly person: string;

@@ -75,11 +75,14 @@ export const api = {
   },
 };
 
-function sending(method: "POST" | "PUT", body: object): RequestInit & { readonly headers: Record<string, string> } {
+export function sending(
+  method: "POST" | "PUT",
+  body: object,
+): RequestInit & { readonly headers: Record<string, string> } {
   return { method, headers: { "content-type": "application/json" }, body: JSON.stringify(body) };
 }
 
-async function ask(address: string, how?: RequestInit): Promise<unknown> {
+export async function ask(address: string, how?: RequestInit): Promise<unknown> {
   const response = await fetch(address, how);
   const body: unknown = await response.json();
   if (response.ok) return body;

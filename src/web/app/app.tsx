@@ -1,4 +1,4 @@
-import { useEffect } from "react";
+import { lazy, Suspense, useEffect } from "react";
 import type { Site } from "../../server/contract/index.ts";
 import { Board } from "../board/board.tsx";
 import { Findings } from "../board/findings.tsx";
@@ -13,6 +13,8 @@ import { Frame, type View } from "./frame.tsx";
 import { Notes } from "./notes.tsx";
 import { Link, type Place, usePlace } from "./router.tsx";
 import { type Known, useKnown } from "./store.ts";
+
+const PapersPage = lazy(() => import("../papers/papers-page.tsx"));
 
 export function App() {
   const known = useKnown();
@@ -64,6 +66,16 @@ function Page({
           system={place.query.get("system")}
         />
       );
+    case "/papers":
+    case "/papers/report":
+    case "/papers/set-up":
+    case "/papers/proving":
+    case "/papers/key-holder":
+      return (
+        <Suspense fallback={<p className="quiet">{words.work.loading}</p>}>
+          <PapersPage known={known} paper={paperOf(place.path)} person={place.query.get("person")} />
+        </Suspense>
+      );
     default:
       return (
         <>
@@ -78,10 +90,17 @@ function Page({
 
 function viewOf(path: string): View | null {
   if (path === "/site") return "site";
+  if (path === "/papers" || path.startsWith("/papers/")) return "papers";
   return path === "/" || path === "/findings" || path === "/drill" ? "drills" : null;
 }
 
 function pageName(path: string): string {
   if (path === "/site") return words.frame.site;
+  if (path.startsWith("/papers")) return words.frame.paper[paperOf(path)] ?? words.frame.papers;
   return path === "/findings" ? words.frame.findings : words.frame.drills;
+}
+
+/** The last word of the address of a paper; empty for the list of them. */
+function paperOf(path: string): string {
+  return path.slice("/papers/".length);
 }

@@ -4,7 +4,7 @@ import type { Battery, Circuit, Site } from "../../../site/index.ts";
 import { CAUTION } from "../cautions.ts";
 import { batteryLine, circuitOf } from "../loads.ts";
 import type { Trial } from "../types.ts";
-import { plugWords, roomSteps } from "./plugs.ts";
+import { roomSteps } from "./plugs.ts";
 import { QUARTER_MONTHS } from "./quarter.ts";
 
 /** A trial run of a battery: half of its time, and never more than this, s. */
@@ -102,7 +102,7 @@ function leakTrial(site: Site, circuit: Circuit): Trial {
     ],
     must: ["It opens at once.", "What a battery carries goes on."],
     withinS: null,
-    putBack: `Close it again, and see that each of these runs as before: ${listWords(stands.map(plugWords)) || "all that hangs from it"}.`,
+    putBack: `Close it again, and see that each of these runs as before: ${listWords(stands.map(({ id }) => id)) || "all that hangs from it"}.`,
     caution: CAUTION.breaker,
     everyMonths: QUARTER_MONTHS,
     renews: null,
