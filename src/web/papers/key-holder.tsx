@@ -11,6 +11,8 @@ const say = papersWords.keyHolder;
 const HOUR_MIN = 60;
 const DAY_MIN = 1440;
 const AT_ONCE_MIN = 15;
+/** More plugs than these are known by their tags: a page has no room for them. */
+const MOST_PLUGS = 10;
 
 /** One page for whoever has the key, in words for someone who knows nothing of the place. */
 export function KeyHolder({ papers, person }: { readonly papers: Papers; readonly person: string | null }) {
@@ -80,7 +82,7 @@ function Sheet({ papers, sheet }: { readonly papers: Papers; readonly sheet: Key
           ))}
         </ol>
       )}
-      <div className="two">
+      <div className="two first-look">
         <section>
           <h2>{say.looks}</h2>
           <ol className="looks">
@@ -169,11 +171,9 @@ function Acts({ acts }: Pick<KeyHolderSheet, "acts">) {
               <Marked text={act} />
               {plugs.length > 0 && (
                 <span className="sm plugs">
-                  {say.plugs(
-                    plugs
-                      .map(({ device, on }) => (on === null ? say.plugCells(device) : say.plugOn(device, on)))
-                      .join(", "),
-                  )}
+                  {plugs.length > MOST_PLUGS
+                    ? say.plugsOf(plugs.length, [...new Set(plugs.map(({ on }) => on ?? say.cells))].join(", "))
+                    : say.plugs(plugs.map(({ device, on }) => say.plugOn(device, on ?? say.cells)).join(", "))}
                 </span>
               )}
             </td>
