@@ -5,6 +5,7 @@ import { reportOf } from "../../../test/browser/fixtures/results.ts";
 import { school } from "../../../test/browser/fixtures/sites.ts";
 import { randomSites } from "../../../test/random-sites.ts";
 import { siteOf } from "../../../test/sites.ts";
+import { RATE_WINDOW_S } from "../../rules/index.ts";
 import type { Site } from "../../site/index.ts";
 import { makePapers } from "./papers.ts";
 import { setUpSheet } from "./set-up.ts";
@@ -124,6 +125,16 @@ describe("a trial", () => {
     expect(trial("too-warm.works").withinS).toBe(30 + 30 + 900);
     // Without a hold time one reading is enough.
     expect(trial("warmth.works").withinS).toBe(30 + 15);
+  });
+
+  it("of what a hub works out every five minutes waits for that, and for a rate the half hour of its line", () => {
+    const within = (when: string) => {
+      const site = siteOf(SHED.replace("rules:\n", `rules:\n  fast: { hub: brain, when: ${when}, notice: urgent }\n`));
+      return provingTrials(site).find(({ id }) => id === "fast.works")?.withinS;
+    };
+    expect(within("{ temp: rising 1 degC/h }")).toBe(30 + 15 + RATE_WINDOW_S + 300);
+    expect(within("{ temp: rising 1 degC/h, for: 10 min }")).toBe(30 + 30 + 600 + RATE_WINDOW_S + 300);
+    expect(within("{ temp: unchanged for 10 min }")).toBe(30 + 30 + 600 + 300);
   });
 
   it("of a rule on warmth warms a cup and not the tank, and holds the heater back where it would go on", () => {

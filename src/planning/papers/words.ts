@@ -40,7 +40,3 @@ export function waysTo(person: Person, urgency: "urgent" | "soon" | "note", sire
     return channel !== "call" || urgency === "urgent";
   });
 }
-
-export function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
-}

@@ -50,7 +50,7 @@ export function Report({ papers }: { readonly papers: Papers }) {
             <p>{say.pairsSay(figure(report.pairs.drills))}</p>
             <Counts
               name={say.pairs}
-              of=""
+              of={words.board.system.toLowerCase()}
               rows={[{ of: "", counts: report.pairs.counts, drills: report.pairs.drills }]}
             />
           </Section>

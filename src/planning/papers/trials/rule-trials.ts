@@ -1,5 +1,12 @@
 /** A trial for each rule: its sensors are made to say what it waits for, and what it does is watched. */
-import { conditionWords, hoursWords, listWords, RATE_WINDOW_S, spanWords } from "../../../rules/index.ts";
+import {
+  conditionWords,
+  hoursWords,
+  listWords,
+  RATE_WINDOW_S,
+  SAMPLE_EVERY_S,
+  spanWords,
+} from "../../../rules/index.ts";
 import { type RuleSpec, type Sensor, type Site, sensorById } from "../../../site/index.ts";
 import { CAUTION } from "../cautions.ts";
 import { ladderOf } from "../set-up.ts";
@@ -77,7 +84,8 @@ function ruleTrial(site: Site, rule: RuleSpec): Trial {
 
 /**
  * Until it must have acted, at most: the sensor's own lag, the next result of a machine tester, one reading of the hub to see it
- * and one more to see that it held, the hold time, and for a rate the span over which it is measured.
+ * and one more to see that it held, the hold time, for what the hub works out every few minutes one such span, and for a rate the
+ * time over which it is measured.
  */
 function waitFor(
   site: Site,
@@ -93,11 +101,13 @@ function waitFor(
   const heldS = shortened ? SHORT_HOLD_S : setS;
   const lagS = Math.max(0, ...terms.map(({ sensor }) => sensor.lagS));
   const testerS = 3600 * Math.max(0, ...terms.map(({ sensor }) => sensor.everyH));
-  const rateS = terms.some(({ is }) => is.op === "rising" || is.op === "falling") ? RATE_WINDOW_S : 0;
+  const isRate = terms.some(({ is }) => is.op === "rising" || is.op === "falling");
+  const isSampled = isRate || terms.some(({ is }) => is.op === "differs" || is.op === "unchanged");
+  const sampledS = (isRate ? RATE_WINDOW_S : 0) + (isSampled ? SAMPLE_EVERY_S : 0);
   return {
     setS,
     shortened,
-    withinS: lagS + testerS + rateS + heldS + readsEveryS * (heldS > 0 ? 2 : 1),
+    withinS: lagS + testerS + sampledS + heldS + readsEveryS * (heldS > 0 ? 2 : 1),
   };
 }
 
