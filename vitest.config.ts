@@ -13,7 +13,7 @@ export default defineConfig({
     coverage: { provider: "v8", include: ["src/**"], reporter: ["text"] },
     projects: [
       {
-        test: { name: "arrows", environment: "node", include: ["test/arrows.test.ts"] },
+        test: { name: "arrows", environment: "node", include: ["test/arrows.test.ts"], testTimeout: oneMinuteMs },
       },
       {
         plugins: [react()],

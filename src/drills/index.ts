@@ -10,10 +10,11 @@
 export { circumstanceNamed, tellDrill } from "./by-name.ts";
 export { type Judged, judgeInReach, judgeToHorizon } from "./drill.ts";
 export { ENGINE } from "./engine.ts";
-export { type Fault, type FaultMode, findFault } from "./faults/index.ts";
+export { type Fault, type FaultMode, faultId, faultsOf, findFault } from "./faults/index.ts";
 export { drillGrid } from "./grid.ts";
 export { offThread } from "./off-thread.ts";
 export { Rehearser } from "./pair.ts";
+export { READ_MIN } from "./people.ts";
 export { type PlainLife, plainLife } from "./plain-life.ts";
 export { type PlannedDrill, planPairs, planSingles } from "./plan.ts";
 export { type RehearsalOptions, rehearse } from "./rehearsal.ts";

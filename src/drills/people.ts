@@ -14,7 +14,7 @@ export interface Told {
 }
 
 /** Minutes until a message is read by someone awake with the phone about. */
-const READ_MIN: Readonly<Record<Channel, number>> = { call: 3, siren: 3, push: 20, text: 20, mail: 240 };
+export const READ_MIN: Readonly<Record<Channel, number>> = { call: 3, siren: 3, push: 20, text: 20, mail: 240 };
 /** A sleeper whom a call must wake, min; getting dressed and out, min. */
 const WAKE_MIN = 10;
 const LEAVE_MIN = 5;

@@ -7,10 +7,11 @@
  *
  * Looks down on: site (types only), foundation. Never heard of: twin, drills, watch.
  */
-export { describeRule } from "./describe-rule.ts";
+export { conditionWords, describeRule, hoursWords } from "./describe-rule.ts";
 export { explainRule } from "./explain-rule.ts";
 export type { RuleTable } from "./rule-table.ts";
 export { ABOVE, BELOW, BETWEEN, compileRules, OUTSIDE, ruleStateSize } from "./rule-table.ts";
+export { comparisonWords, listWords, spanWords } from "./rule-words.ts";
 export { RATE_WINDOW_S, SAMPLE_EVERY_S } from "./sampled-terms.ts";
 export type { RuleOutput } from "./step-rules.ts";
 export { initRuleState, isActive, makeRuleOutput, stepRules } from "./step-rules.ts";

@@ -2,6 +2,7 @@ import type { FastifyInstance } from "fastify";
 import { editSite, FIELD_REFERENCE, LARGEST_FILE_BYTES, loadSite, type SiteEdit, writtenSite } from "../site/index.ts";
 import { changedParts } from "./changed-parts.ts";
 import type { EditAnswer, KeepConflict } from "./contract/index.ts";
+import type { JournalDesk } from "./journal-desk.ts";
 import { sendProblem } from "./problem.ts";
 import type { SiteDesk } from "./site-desk.ts";
 import type { TrialDesk } from "./trial-desk.ts";
@@ -13,7 +14,17 @@ const MOST_EDITS = 500;
 /** Changes to the site: made on a text, tried, and only then kept. */
 export function addEditRoutes(
   app: FastifyInstance,
-  { site, trials, onKept }: { readonly site: SiteDesk; readonly trials: TrialDesk; readonly onKept: () => void },
+  {
+    site,
+    trials,
+    journal,
+    onKept,
+  }: {
+    readonly site: SiteDesk;
+    readonly trials: TrialDesk;
+    readonly journal: Pick<JournalDesk, "renew">;
+    readonly onKept: () => void;
+  },
 ): void {
   app.get("/api/fields", async () => FIELD_REFERENCE);
 
@@ -25,7 +36,7 @@ export function addEditRoutes(
       const file = (await site.answer()).file;
       const edited = editSite(text, edits);
       const now = edited.text ?? text;
-      const { site: described, errors, defaults } = loadSite(now, file);
+      const { site: described, errors, defaults } = await journal.renew(loadSite(now, file), site.file());
       return { text: now, site: described, errors, defaults, written: writtenSite(now), problem: edited.problem };
     },
   );
@@ -67,7 +78,8 @@ export function addEditRoutes(
     async (request, reply) => {
       const { text, file } = request.body;
       if (text !== undefined) {
-        const reading = { ...loadSite(text, (await site.answer()).file), text };
+        const loaded = loadSite(text, (await site.answer()).file);
+        const reading = await journal.renew({ ...loaded, text }, site.file());
         return reply.code(202).send(trials.begin(reading, null, changedParts(site.site(), reading.site)));
       }
       const reading = await site.look(file ?? "");

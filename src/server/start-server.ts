@@ -9,12 +9,14 @@ import type { Clock, Engine, ReadSite } from "./engine-port.ts";
 import { openStreams } from "./event-stream.ts";
 import { watchFile } from "./file-watch.ts";
 import { refuseForeignCallers } from "./host-guard.ts";
+import { openJournalDesk } from "./journal-desk.ts";
 import { keepingReports } from "./kept-reports.ts";
 import { addPages } from "./pages.ts";
 import { answerErrorsAsProblems } from "./problem.ts";
 import { openRehearsalDesk } from "./rehearsal-desk.ts";
 import { addRoutes } from "./routes.ts";
 import { addEditRoutes } from "./routes-edit.ts";
+import { addPapersRoutes } from "./routes-papers.ts";
 import { openSiteDesk } from "./site-desk.ts";
 import { openTrialDesk } from "./trial-desk.ts";
 
@@ -42,6 +44,7 @@ export interface RunningServer {
 const DRILLS_KEPT = 24;
 /** How many rehearsals are remembered: about a megabyte each. */
 const REPORTS_KEPT = 6;
+const DAY_MS = 86_400_000;
 const BUILT_PAGES = fileURLToPath(new URL("../../dist/web", import.meta.url));
 
 /**
@@ -89,7 +92,8 @@ export async function buildServer(parts: ServerParts): Promise<FastifyInstance> 
 
   const engine = keepingReports(parts.engine, REPORTS_KEPT);
   const rehearsal = openRehearsalDesk({ engine, seed, clock });
-  const site = openSiteDesk({ file, readSite, engine, clock, onChange: rehearsal.touch });
+  const journal = openJournalDesk({ readSite, clock });
+  const site = openSiteDesk({ file, readSite: journal.readSite, engine, clock, onChange: rehearsal.touch });
   const trials = openTrialDesk({ engine, seed, clock });
   const streams = openStreams();
   addRoutes(app, { site, rehearsal, drills: openDrillShelf({ engine, seed, keeps: DRILLS_KEPT }), streams });
@@ -101,16 +105,20 @@ export async function buildServer(parts: ServerParts): Promise<FastifyInstance> 
     rehearsed = site.edition();
     rehearsal.start(open);
   };
-  addEditRoutes(app, { site, trials, onKept: rehearseNew });
-  await addPages(app, pages);
-
+  addEditRoutes(app, { site, trials, journal, onKept: rehearseNew });
   const readAndRehearse = async (): Promise<void> => {
     await site.read();
     rehearseNew();
   };
+  addPapersRoutes(app, { site, rehearsal, journal, clock, onRecorded: readAndRehearse });
+  await addPages(app, pages);
+
   await readAndRehearse();
+  // What was recorded grows older by itself, also where nobody touches a file.
+  const growingOlder = setInterval(() => void readAndRehearse(), DAY_MS).unref();
   const stopWatching = watchFile(site.file, () => void readAndRehearse());
   app.addHook("preClose", async () => {
+    clearInterval(growingOlder);
     stopWatching();
     streams.closeAll();
     rehearsal.stop();

@@ -27,6 +27,7 @@ export { lookNow, lookSoon } from "./look-soon.ts";
 export type { Looker, Model, SystemModel } from "./model.ts";
 export { mustFind } from "./must-find.ts";
 export { changeWater, fillUp } from "./new-water.ts";
+export { HUB_W, LINK_W } from "./overloads.ts";
 export {
   linkCarries,
   openAfterCut,

@@ -21,6 +21,13 @@ export const words = {
     drills: "Drills",
     site: "Site",
     findings: "Findings",
+    papers: "Papers",
+    paper: {
+      report: "Report",
+      "set-up": "Set-up sheet",
+      proving: "Proving list",
+      "key-holder": "Key-holder\u2019s sheet",
+    } as Readonly<Record<string, string>>,
     theme: "Light or dark",
     openFile: "Site file",
     newPlace: "New place",

@@ -20,6 +20,19 @@ export {
   parseFirstSiteStart,
   parseTakenIn,
 } from "./first-site.ts";
+export type {
+  CountRow,
+  KeyHolderSheet,
+  Papers,
+  ProvingItem,
+  ProvingList,
+  ReportFinding,
+  ReportPaper,
+  ResultToRecord,
+  Rung,
+  SetUpSheet,
+} from "./papers.ts";
+export { parsePapers } from "./papers.ts";
 export {
   ContractError,
   parseDrillReport,

@@ -123,12 +123,12 @@ function trace(value: unknown, where: string): void {
   object(trace.sensed, `${where}.sensed`);
 }
 
-function object(value: unknown, where: string): Record<string, unknown> {
+export function object(value: unknown, where: string): Record<string, unknown> {
   if (typeof value !== "object" || value === null || Array.isArray(value)) return fail(where, value, "an object");
   return value as Record<string, unknown>;
 }
 
-function text(holder: Record<string, unknown>, key: string, where: string): void {
+export function text(holder: Record<string, unknown>, key: string, where: string): void {
   if (typeof holder[key] !== "string") fail(`${where}.${key}`, holder[key], "text");
 }
 
@@ -136,7 +136,7 @@ function number(holder: Record<string, unknown>, key: string, where: string): vo
   if (typeof holder[key] !== "number") fail(`${where}.${key}`, holder[key], "a number");
 }
 
-function list(holder: Record<string, unknown>, key: string, where: string): void {
+export function list(holder: Record<string, unknown>, key: string, where: string): void {
   if (!Array.isArray(holder[key])) fail(`${where}.${key}`, holder[key], "a list");
 }
 

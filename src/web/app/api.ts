@@ -75,7 +75,10 @@ export const api = {
   },
 };
 
-function sending(method: "POST" | "PUT", body: object): RequestInit & { readonly headers: Record<string, string> } {
+export function sending(
+  method: "POST" | "PUT",
+  body: object,
+): RequestInit & { readonly headers: Record<string, string> } {
   return { method, headers: { "content-type": "application/json" }, body: JSON.stringify(body) };
 }
 

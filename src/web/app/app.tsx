@@ -16,6 +16,7 @@ import { type Known, useKnown } from "./store.ts";
 
 /** Loaded when somebody goes there: most days nobody describes a new place. */
 const Start = lazy(async () => ({ default: (await import("../start/start-page.tsx")).Start }));
+const PapersPage = lazy(() => import("../papers/papers-page.tsx"));
 
 export function App() {
   const known = useKnown();
@@ -81,6 +82,16 @@ function Page({
           system={place.query.get("system")}
         />
       );
+    case "/papers":
+    case "/papers/report":
+    case "/papers/set-up":
+    case "/papers/proving":
+    case "/papers/key-holder":
+      return (
+        <Suspense fallback={<p className="quiet">{words.work.loading}</p>}>
+          <PapersPage known={known} paper={paperOf(place.path)} person={place.query.get("person")} />
+        </Suspense>
+      );
     default:
       return (
         <>
@@ -95,11 +106,18 @@ function Page({
 
 function viewOf(path: string): View | null {
   if (path === "/site") return "site";
+  if (path === "/papers" || path.startsWith("/papers/")) return "papers";
   return path === "/" || path === "/findings" || path === "/drill" ? "drills" : null;
 }
 
 function pageName(path: string): string {
   if (path === "/site") return words.frame.site;
   if (path === START) return words.frame.newPlace;
+  if (path.startsWith("/papers")) return words.frame.paper[paperOf(path)] ?? words.frame.papers;
   return path === "/findings" ? words.frame.findings : words.frame.drills;
+}
+
+/** The last word of the address of a paper; empty for the list of them. */
+function paperOf(path: string): string {
+  return path.slice("/papers/".length);
 }

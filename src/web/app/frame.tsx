@@ -7,11 +7,12 @@ import { Link } from "./router.tsx";
 import { type Known, openSite } from "./store.ts";
 import { switchTheme } from "./theme.ts";
 
-export type View = "drills" | "site";
+export type View = "drills" | "site" | "papers";
 
 const VIEWS: readonly { readonly view: View; readonly to: string; readonly name: string }[] = [
   { view: "site", to: "/site", name: words.frame.site },
   { view: "drills", to: "/", name: words.frame.drills },
+  { view: "papers", to: "/papers", name: words.frame.papers },
 ];
 
 /** The head with its neatline, the thumb words of a phone, and the page between them. */

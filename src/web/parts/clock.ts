@@ -56,3 +56,21 @@ export function wallClock(
     weekday: new Intl.DateTimeFormat("en-GB", { weekday: "long", timeZone: "UTC" }).format(new Date(local)),
   };
 }
+
+/** "Wed 25 Nov 2026", for paper that is read another year. */
+export function dayWords(iso: string, zone: string): string {
+  return new Intl.DateTimeFormat("en-GB", {
+    weekday: "short",
+    day: "numeric",
+    month: "short",
+    year: "numeric",
+    timeZone: zone,
+  })
+    .format(new Date(iso))
+    .replace(",", "");
+}
+
+/** The day at a place as fields of forms want it, "2026-11-25". */
+export function dayIn(iso: string, zone: string): string {
+  return new Intl.DateTimeFormat("en-CA", { timeZone: zone, dateStyle: "short" }).format(new Date(iso));
+}
