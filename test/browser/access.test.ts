@@ -33,16 +33,6 @@ const VIEWS: readonly View[] = [
     ready: ".place-picture",
     prepare: (page) => page.getByRole("checkbox", { name: "messages" }).check(),
   },
-  { name: "list of papers", path: "/papers", ready: ".papers-list" },
-  { name: "report", path: "/papers/report", ready: ".paper .rows" },
-  { name: "set-up sheet", path: "/papers/set-up", ready: ".paper .rows" },
-  {
-    name: "proving list",
-    path: "/papers/proving",
-    ready: ".trial",
-    prepare: (page) => page.locator(".trial button").first().click(),
-  },
-  { name: "key-holder's sheet", path: "/papers/key-holder", ready: ".key-sheet" },
   { name: "no such page", path: "/nowhere", ready: "h1" },
 ];
 

@@ -1,6 +1,7 @@
 /** The papers on the screen and on A4, and what is recorded in the proving list. */
 import type { Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, expect, it } from "vitest";
+import { expectAccessible } from "./fixtures/axe.ts";
 import { school } from "./fixtures/sites.ts";
 import { eventually, ON_PHONE, type Stage, setStage } from "./fixtures/stage.ts";
 
@@ -69,6 +70,7 @@ it.each([
   expect(await page.locator(".paper-title").textContent()).toContain("Alder Row School, made ");
 });
 
+// The smallest place comes last: axe looks at it next, and takes long over large ones.
 it.each(["school", "twelve", "one"])("each key-holder's sheet of %s is exactly one page", async (word) => {
   stage.write(word);
   page = await stage.open("/papers/key-holder");
@@ -78,6 +80,31 @@ it.each(["school", "twelve", "one"])("each key-holder's sheet of %s is exactly o
     await tab.click();
     expect(await printed()).toEqual({ pages: 1, sheets: [A4_UPRIGHT] });
   }
+});
+
+const VIEWS = [
+  { path: "/papers", ready: ".papers-list" },
+  { path: "/papers/report", ready: ".paper .rows" },
+  { path: "/papers/set-up", ready: ".paper .rows" },
+  { path: "/papers/proving", ready: ".trial" },
+  { path: "/papers/key-holder", ready: ".key-sheet" },
+] as const;
+
+it.each(
+  VIEWS.flatMap(({ path, ready }) => [[path, "wide", ready, {}] as const, [path, "phone", ready, ON_PHONE] as const]),
+)("axe finds nothing on %s, %s, in both themes, and it fits a width of 320 px", async (path, _size, ready, options) => {
+  page = await stage.open(path, { ...options, colorScheme: "light" });
+  await page.locator(ready).first().waitFor();
+  if (path === "/papers/proving") await page.locator(".trial button").first().click();
+  await expectAccessible(page);
+  await page.setViewportSize({ width: 320, height: 640 });
+  const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+  expect(over, "px that the page is wider than the window").toBeLessThanOrEqual(0);
+});
+
+it("the papers follow when the site file changes under them", async () => {
+  page = await stage.open("/papers/key-holder");
+  await eventually(() => page.locator(".normal li").count()).toBe(1);
   stage.write("school");
   await eventually(() => page.locator(".normal li").count()).toBe(3);
 });
@@ -136,6 +163,12 @@ it("a result that did not hold says so, and comes first when the page is opened 
   await eventually(() => trial.locator(".age").textContent()).toBe("did not hold today");
   await page.reload();
   await eventually(() => page.locator(".trial h2").first().textContent()).toContain("leak-3");
+});
+
+it("no paper broke the content policy or threw an error", async () => {
+  page = await stage.open("/papers");
+  await page.locator(".papers-list").waitFor();
+  expect(stage.complaints).toEqual([]);
 });
 
 it("the list of papers leads to each of them", async () => {
