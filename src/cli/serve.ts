@@ -1,8 +1,8 @@
 /** `slackwater serve FILE`: the app on this machine. */
 import { availableParallelism } from "node:os";
 import type { Command } from "commander";
-import { duration, offThread, rehearse } from "../drills/index.ts";
-import { type Engine, startServer } from "../server/index.ts";
+import { duration, offThread, pairCensus, type RehearsalOptions, rehearse } from "../drills/index.ts";
+import { type Engine, type RehearseOptions, startServer } from "../server/index.ts";
 import { whole } from "./numbers.ts";
 import { print } from "./open-site.ts";
 
@@ -11,21 +11,35 @@ const DEFAULT_PORT = 4780;
 /** The engine that the server asks: everything on worker threads. */
 function engineOf(onProgress: (done: number, total: number) => void): Engine {
   return {
-    rehearse: (site, { seed, onProgress: tell, signal }) =>
-      rehearse(site, {
-        seed,
-        threads: availableParallelism(),
-        pairs: false,
-        nowS: () => performance.now() / 1000,
-        signal,
-        onProgress: (done, total, fresh) => {
-          onProgress(done, total);
-          tell({ done, total, fresh });
-        },
-      }),
+    rehearse: (site, options) => rehearse(site, rehearsalOf(options, false, onProgress)),
+    rehearsePairs: async (site, options) => ({
+      census: pairCensus(site),
+      report: await rehearse(
+        site,
+        rehearsalOf(options, true, () => undefined),
+      ),
+    }),
     drill: (site, faultIds, circumstance, { seed, stepMin }) =>
       offThread.drill({ site, seed, faultIds, circumstance, options: { stepMin, only: [], everywhere: false } }),
     settled: (site) => offThread.settled(site),
+  };
+}
+
+function rehearsalOf(
+  { seed, onProgress: tell, signal }: RehearseOptions,
+  pairs: boolean,
+  onProgress: (done: number, total: number) => void,
+): RehearsalOptions {
+  return {
+    seed,
+    threads: availableParallelism(),
+    pairs,
+    nowS: () => performance.now() / 1000,
+    signal,
+    onProgress: (done, total, fresh) => {
+      onProgress(done, total);
+      tell({ done, total, fresh });
+    },
   };
 }
 

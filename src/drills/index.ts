@@ -15,7 +15,7 @@ export { drillGrid } from "./grid.ts";
 export { offThread } from "./off-thread.ts";
 export { Rehearser } from "./pair.ts";
 export { type PlainLife, plainLife } from "./plain-life.ts";
-export { type PlannedDrill, planPairs, planSingles } from "./plan.ts";
+export { type PairCensus, type PlannedDrill, pairCensus, planPairs, planSingles } from "./plan.ts";
 export { type RehearsalOptions, rehearse } from "./rehearsal.ts";
 export { type ReportOptions, reportDrill } from "./report.ts";
 export type { SettledLife } from "./settled.ts";

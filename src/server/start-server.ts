@@ -10,9 +10,11 @@ import { openStreams } from "./event-stream.ts";
 import { watchFile } from "./file-watch.ts";
 import { refuseForeignCallers } from "./host-guard.ts";
 import { addPages } from "./pages.ts";
+import { openPairsDesk } from "./pairs-desk.ts";
 import { answerErrorsAsProblems } from "./problem.ts";
 import { openRehearsalDesk } from "./rehearsal-desk.ts";
 import { addRoutes } from "./routes.ts";
+import { addPairsRoutes } from "./routes-pairs.ts";
 import { openSiteDesk } from "./site-desk.ts";
 
 export interface ServerParts {
@@ -84,9 +86,15 @@ export async function buildServer(parts: ServerParts): Promise<FastifyInstance> 
   await app.register(compress);
 
   const rehearsal = openRehearsalDesk({ engine, seed, clock });
-  const site = openSiteDesk({ file, readSite, engine, clock, onChange: rehearsal.touch });
+  const onChange = (): void => {
+    rehearsal.touch();
+    pairs.follow();
+  };
+  const site = openSiteDesk({ file, readSite, engine, clock, onChange });
+  const pairs = openPairsDesk({ engine, seed, clock, edition: () => site.edition() });
   const streams = openStreams();
   addRoutes(app, { site, rehearsal, drills: openDrillShelf({ engine, seed, keeps: DRILLS_KEPT }), streams });
+  addPairsRoutes(app, { site, pairs });
   await addPages(app, pages);
 
   const readAndRehearse = async (): Promise<void> => {
@@ -100,6 +108,7 @@ export async function buildServer(parts: ServerParts): Promise<FastifyInstance> 
     stopWatching();
     streams.closeAll();
     rehearsal.stop();
+    pairs.stop();
   });
   return app;
 }

@@ -3,6 +3,8 @@
  *
  * The one room that `web/` may look into. It holds no behaviour of either side: shapes, and doors that check them.
  */
+export type { PairCell, PairCellAnswer, PairCensus, PairDrill, PairsAnswer } from "./pairs.ts";
+export { parsePairCellAnswer, parsePairsAnswer } from "./pairs.ts";
 export { ContractError, parseDrillReport, parseProblem, parseRehearsalAnswer, parseSiteAnswer } from "./parse.ts";
 export type {
   Battery,
