@@ -1,6 +1,10 @@
 import {
   type DrillReport,
+  type PairCellAnswer,
+  type PairsAnswer,
   parseDrillReport,
+  parsePairCellAnswer,
+  parsePairsAnswer,
   parseProblem,
   parseRehearsalAnswer,
   parseSiteAnswer,
@@ -32,6 +36,17 @@ export const api = {
 
   drill: async (id: string, signal: AbortSignal): Promise<DrillReport> =>
     parseDrillReport(await ask(`/api/drill?id=${encodeURIComponent(id)}`, { signal })),
+
+  pairs: async (): Promise<PairsAnswer> => parsePairsAnswer(await ask("/api/pairs")),
+
+  startPairs: async (): Promise<PairsAnswer> => parsePairsAnswer(await ask("/api/pairs/start", { method: "POST" })),
+
+  stopPairs: async (): Promise<PairsAnswer> => parsePairsAnswer(await ask("/api/pairs/stop", { method: "POST" })),
+
+  pairCell: async (first: string, trigger: string, signal: AbortSignal): Promise<PairCellAnswer> =>
+    parsePairCellAnswer(
+      await ask(`/api/pairs/cell?first=${encodeURIComponent(first)}&then=${encodeURIComponent(trigger)}`, { signal }),
+    ),
 
   /** Follows the rehearsal. The browser opens the stream again by itself after each loss. */
   live(listener: { onMessage(message: RehearsalAnswer): void; onWord(): void; onSilence(): void }): { close(): void } {

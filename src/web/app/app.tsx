@@ -1,15 +1,18 @@
-import { useEffect } from "react";
+import { lazy, Suspense, useEffect } from "react";
 import { Board } from "../board/board.tsx";
 import { Findings } from "../board/findings.tsx";
 import { Sprite } from "../parts/glyphs.tsx";
 import { NamesProvider } from "../parts/names.tsx";
 import { SitePicture } from "../site-picture/site-page.tsx";
 import { Timeline } from "../timeline/timeline-page.tsx";
+import { pairWords } from "../words/pairs.ts";
 import { words } from "../words.ts";
 import { Frame, type View } from "./frame.tsx";
 import { Notes } from "./notes.tsx";
 import { Link, type Place, usePlace } from "./router.tsx";
 import { type Known, useKnown } from "./store.ts";
+
+const PairsPage = lazy(() => import("../pairs/pairs-page.tsx"));
 
 export function App() {
   const known = useKnown();
@@ -40,6 +43,12 @@ function Page({ known, place }: { readonly known: Known; readonly place: Place }
       return <Board known={known} site={site} query={place.query} />;
     case "/findings":
       return <Findings known={known} />;
+    case "/pairs":
+      return (
+        <Suspense fallback={<p className="quiet">{pairWords.loading}</p>}>
+          <PairsPage site={site} edition={known.site.readAt} query={place.query} />
+        </Suspense>
+      );
     case "/drill":
       return <Timeline known={known} site={site} id={place.query.get("id") ?? ""} />;
     case "/site":
@@ -58,12 +67,15 @@ function Page({ known, place }: { readonly known: Known; readonly place: Place }
   }
 }
 
+const DRILL_PATHS = ["/", "/findings", "/drill", "/pairs"];
+
 function viewOf(path: string): View | null {
   if (path === "/site") return "site";
-  return path === "/" || path === "/findings" || path === "/drill" ? "drills" : null;
+  return DRILL_PATHS.includes(path) ? "drills" : null;
 }
 
 function pageName(path: string): string {
   if (path === "/site") return words.frame.site;
+  if (path === "/pairs") return pairWords.title;
   return path === "/findings" ? words.frame.findings : words.frame.drills;
 }
