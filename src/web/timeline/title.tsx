@@ -100,6 +100,7 @@ function Extreme({
   readonly lead: Curve;
   readonly endMin: number;
 }) {
+  if (lead.sensedOnly === true) return null;
   const extreme = extremeOf(report.trace.t_min, run.truth(lead.key), endMin, lead.notable);
   if (extreme === null) return null;
   return (
