@@ -53,7 +53,7 @@ export function reportDrill(
     people: peopleSpans(judged.scene, judged.help, days, judged.course),
     silent_rules: alone.silent,
     thresholds: thresholds(stage),
-    later: laterActs(setting, judged.course, judged.help, telling),
+    later: laterActs(setting, judged.course, judged.help, telling, judged.result.margin_min),
   };
 }
 

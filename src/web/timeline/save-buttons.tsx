@@ -2,7 +2,7 @@ import { useState } from "react";
 import type { DrillReport, Site } from "../../server/contract/index.ts";
 import { marginText } from "../board/margin.ts";
 import { wallClock } from "../parts/clock.ts";
-import { span } from "../parts/format.ts";
+import { asSentence, span } from "../parts/format.ts";
 import { NamesProvider, partsOf, plainText, useNames } from "../parts/names.tsx";
 import { timelineWords } from "../words/timeline.ts";
 import { words } from "../words.ts";
@@ -58,7 +58,7 @@ export function SaveButtons({
     const { truth, sensed, unattended } = words.drill.lines;
     return {
       title: report.name,
-      line: say.line(where, `${words.verdicts[run.verdict]}${later}`, margin),
+      line: say.line(where, asSentence(`${words.verdicts[run.verdict]}${later}`).slice(0, -1), margin),
       foot: `${report.site}. ${words.drill.source(report.engine, String(report.seed))} ${say.estimate}`,
       key: [truth, sensed, unattended],
     };
