@@ -4,7 +4,7 @@ type Values = readonly (number | null)[];
 
 /**
  * A curve as an SVG path. Where there are more points than pixels, each pixel column keeps its first, lowest, highest and
- * last: nothing that could be seen is lost. What is missing is a gap.
+ * last, or one point where it is level: nothing that could be seen is lost. What is missing is a gap.
  */
 export function curvePath(
   times: readonly number[],
@@ -22,8 +22,9 @@ export function curvePath(
     path += `${pen}${x(min).toFixed(1)} ${y(value).toFixed(1)}`;
     pen = "L";
   };
+  const height = (at: number): number => y(values[at] as number);
   const flush = (): void => {
-    for (const at of telling(bucket, values)) put(times[at], values[at] as number);
+    for (const at of telling(bucket, height)) put(times[at], values[at] as number);
     bucket = [];
   };
   const first = firstFrom(times, fromMin);
@@ -81,12 +82,20 @@ export function heldAt(times: readonly number[], values: Values, min: number): n
   return isNumber(value) ? value : null;
 }
 
-/** Of the points in one pixel column: first, lowest, highest, last, in their order. */
-function telling(bucket: readonly number[], values: Values): readonly number[] {
+/** Heights that differ by less, px, are drawn as one. */
+const SAME_PX = 0.5;
+
+/** Of the points in one pixel column: first, lowest, highest, last, in their order; where all are at one height, the first. */
+function telling(bucket: readonly number[], height: (at: number) => number): readonly number[] {
+  if (bucket.length < 2) return bucket;
+  let lowest = bucket[0];
+  let highest = bucket[0];
+  for (const at of bucket) {
+    if (height(at) < height(lowest)) lowest = at;
+    if (height(at) > height(highest)) highest = at;
+  }
+  if (height(highest) - height(lowest) < SAME_PX) return [bucket[0]];
   if (bucket.length <= 4) return bucket;
-  const value = (i: number): number => values[i] as number;
-  const lowest = bucket.reduce((best, i) => (value(i) < value(best) ? i : best));
-  const highest = bucket.reduce((best, i) => (value(i) > value(best) ? i : best));
   return [...new Set([bucket[0], Math.min(lowest, highest), Math.max(lowest, highest), bucket[bucket.length - 1]])];
 }
 

@@ -1,4 +1,4 @@
-import { useCallback, useMemo, useState } from "react";
+import { useCallback, useDeferredValue, useMemo, useState } from "react";
 import type { DrillReport, Site } from "../../server/contract/index.ts";
 import { Link } from "../app/router.tsx";
 import { drillsOf, type Known } from "../app/store.ts";
@@ -65,13 +65,15 @@ function OpenDrill({
   const spans = useMemo(() => spansOf(report), [report]);
   const fit = useMemo(() => ({ fromMin: 0, endMin: spans.fit }), [spans]);
   const [window, setWindow] = useState<Window>(fit);
-  const { fromMin, endMin } = window;
+  // The picture follows the hand as fast as it can be drawn; what the hand holds does not wait for it.
+  const { fromMin, endMin } = useDeferredValue(window);
   const { waters, devices } = useMemo(() => curvesOf(report, site), [report, site]);
   const choices = useMemo(() => choosable(waters, report, site), [waters, report, site]);
   const [shown, setShown] = useState(() => withSensors(tellingCurves(waters, report, site, spans.fit), waters));
   const [allDevices, setAllDevices] = useState(false);
   const [delayMin, setDelayMin] = useState(0);
   const run = useMemo(() => runWith(report, delayMin), [report, delayMin]);
+  const drawn = useDeferredValue(run);
   const delays = useMemo(() => delaysOf(report), [report]);
 
   const lanes = useMemo(() => lanesOf(shown, waters, choices), [shown, waters, choices]);
@@ -82,8 +84,8 @@ function OpenDrill({
   );
   const plot = useMemo(() => plotOf(width, { fromMin, endMin }, narrow), [width, fromMin, endMin, narrow]);
   const scales = useMemo(
-    () => lanes.map((curve) => laneScale(curve, report, run, { fromMin, endMin })),
-    [lanes, report, run, fromMin, endMin],
+    () => lanes.map((curve) => laneScale(curve, report, drawn, { fromMin, endMin })),
+    [lanes, report, drawn, fromMin, endMin],
   );
   const places = placeLanes(lanes.length, shownDevices.length, report.people.length, narrow);
   const look = useCallback((next: Window) => setWindow(fitted(next, spans.whole)), [spans]);
@@ -113,10 +115,10 @@ function OpenDrill({
           <div ref={box} className="plot-box">
             {width > 0 && (
               <>
-                <Chart report={report} run={run} waters={lanes} scales={scales} devices={shownDevices} plot={plot} />
+                <Chart report={report} run={drawn} waters={lanes} scales={scales} devices={shownDevices} plot={plot} />
                 <Reader
                   report={report}
-                  run={run}
+                  run={drawn}
                   waters={lanes}
                   scales={scales}
                   devices={shownDevices}
@@ -129,7 +131,7 @@ function OpenDrill({
             )}
           </div>
           {width > 0 && report.minutes.acting !== null && delays.length > 1 ? (
-            isWithin(window, report.minutes.acting) ? (
+            isWithin(plot, report.minutes.acting) ? (
               <LaterSlider
                 plot={plot}
                 actMin={report.minutes.acting}

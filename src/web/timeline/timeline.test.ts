@@ -176,7 +176,7 @@ it("a window is never outside of the run nor too small, and zooming keeps the mo
       moment,
       moment,
       fc.double({ min: 0.1, max: 10, noNaN: true }),
-      fc.double({ min: 0, max: 1 }),
+      fc.double({ min: 0, max: 1, noNaN: true }),
       (a, b, factor, share) => {
         const window = fitted({ fromMin: Math.min(a, b), endMin: Math.max(a, b) }, whole);
         const at = window.fromMin + share * (window.endMin - window.fromMin);

@@ -38,7 +38,7 @@ export function laneScale(curve: Curve, report: DrillReport, run: Run, { fromMin
   const free = curve.sensedOnly === true ? [] : (report.unattended.trace.truth[curve.key] ?? []);
   const readings = curve.sensors.map((id) => ({
     id,
-    values: run.delayMin === 0 ? sensed[id] : upTo(sensed[id], times, report.minutes.acting),
+    values: run.delayMin === 0 ? sensed[id] : upToAct(sensed[id], times, report.minutes.acting),
   }));
   const limits = report.thresholds.filter(({ sensor }) => curve.sensors.includes(sensor)).map(({ value }) => value);
   const series = [truth, free, ...readings.map(({ values }) => values)];
@@ -154,13 +154,19 @@ const SensedPath = memo(function SensedPath({
   );
 });
 
+/** Readings until the act, by all readings: the same for every later run. */
+const untilAct = new WeakMap<readonly (number | null)[], readonly (number | null)[]>();
+
 /** What sensors said in a later run is known only until the act that came later. */
-function upTo(
+function upToAct(
   values: readonly (number | null)[],
   times: readonly number[],
   actMin: number | null,
 ): readonly (number | null)[] {
-  return actMin === null ? values : values.map((value, i) => (times[i] <= actMin ? value : null));
+  if (actMin === null) return values;
+  const cut = untilAct.get(values) ?? values.map((value, i) => (times[i] <= actMin ? value : null));
+  untilAct.set(values, cut);
+  return cut;
 }
 
 interface Range {
@@ -176,16 +182,9 @@ function rangeOf(
   { fromMin, endMin }: Window,
   thresholds: readonly number[],
 ): Range {
-  let low = Number.POSITIVE_INFINITY;
-  let high = Number.NEGATIVE_INFINITY;
-  for (const values of series) {
-    for (let i = 0; i < values.length && times[i] <= endMin; i++) {
-      const value = values[i];
-      if (times[i] < fromMin || !isNumber(value)) continue;
-      low = Math.min(low, value);
-      high = Math.max(high, value);
-    }
-  }
+  const ends = series.map((values) => endsOf(values, times, { fromMin, endMin }));
+  let low = Math.min(...ends.map((each) => each.low));
+  let high = Math.max(...ends.map((each) => each.high));
   if (low > high) return { low: 0, high: 1 };
   for (const value of thresholds) {
     if (value < low && low - value < curve.notable) low = value;
@@ -196,6 +195,25 @@ function rangeOf(
   const air = (high - low + 2 * lack) * 0.08;
   const floor = low >= 0 ? 0 : Number.NEGATIVE_INFINITY;
   return { low: Math.max(floor, low - lack - air), high: high + lack + air };
+}
+
+/** Least and greatest value of each series in the window that was asked for last: most series stay while a slider moves. */
+const knownEnds = new WeakMap<readonly (number | null)[], Window & Range>();
+
+function endsOf(values: readonly (number | null)[], times: readonly number[], { fromMin, endMin }: Window): Range {
+  const known = knownEnds.get(values);
+  if (known !== undefined && known.fromMin === fromMin && known.endMin === endMin) return known;
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < values.length && times[i] <= endMin; i++) {
+    const value = values[i];
+    if (times[i] < fromMin || !isNumber(value)) continue;
+    low = Math.min(low, value);
+    high = Math.max(high, value);
+  }
+  const found = { fromMin, endMin, low, high };
+  knownEnds.set(values, found);
+  return found;
 }
 
 export interface Extreme {
