@@ -16,7 +16,7 @@ export { offThread } from "./off-thread.ts";
 export { Rehearser } from "./pair.ts";
 export { READ_MIN } from "./people.ts";
 export { type PlainLife, plainLife } from "./plain-life.ts";
-export { type PlannedDrill, planPairs, planSingles } from "./plan.ts";
+export { type PairCensus, type PlannedDrill, pairCensus, planPairs, planSingles } from "./plan.ts";
 export { type RehearsalOptions, rehearse } from "./rehearsal.ts";
 export { type ReportOptions, reportDrill } from "./report.ts";
 export type { SettledLife } from "./settled.ts";

@@ -44,3 +44,56 @@ export function planPairs(model: Model): { readonly drills: readonly PlannedDril
   const sudden = faults.length - faults.filter(isLatent).length;
   return { drills, leftOut: sudden * (sudden - 1) };
 }
+
+/** The pairs of a part that was hidden first and one that fails then, counted. */
+export interface PairCount {
+  readonly first: string;
+  readonly trigger: string;
+  readonly planned: number;
+  /** Both wait unseen, or only the second does: such a pair is drilled the other way round. */
+  readonly reversed: number;
+  /** Neither waits unseen: whoever meets the first knows of it before the second comes. */
+  readonly open: number;
+}
+
+/** How many pairs there are, how many of them a rehearsal tries, and which it leaves out; each pair counts once. */
+export interface PairCensus {
+  readonly faults: number;
+  readonly pairs: number;
+  readonly planned: number;
+  readonly open: number;
+  /** By the parts of pairs that are tried; where none is, there is no line. */
+  readonly cells: readonly PairCount[];
+}
+
+/** Every ordered pair of two different faults by what becomes of it, as planPairs has it. */
+export function pairCensus(site: Site): PairCensus {
+  const faults = faultsOf(site);
+  const latent = faults.map(({ mode }) => mode.onset === "latent");
+  const cells = new Map<string, { first: string; trigger: string; planned: number; reversed: number; open: number }>();
+  let planned = 0;
+  let openPairs = 0;
+  for (const [before, first] of faults.entries()) {
+    for (const [place, second] of faults.entries()) {
+      if (before === place) continue;
+      const key = `${first.part} ${second.part}`;
+      const cell = cells.get(key) ?? { first: first.part, trigger: second.part, planned: 0, reversed: 0, open: 0 };
+      cells.set(key, cell);
+      if (latent[before] && (before < place || !latent[place])) {
+        cell.planned += 1;
+        planned += 1;
+      } else if (latent[place]) cell.reversed += 1;
+      else {
+        cell.open += 1;
+        openPairs += 1;
+      }
+    }
+  }
+  return {
+    faults: faults.length,
+    pairs: (faults.length * (faults.length - 1)) / 2,
+    planned,
+    open: openPairs / 2,
+    cells: [...cells.values()].filter((cell) => cell.planned > 0),
+  };
+}

@@ -8,14 +8,14 @@ import { ENGINE } from "./engine.ts";
 import type { Fault } from "./faults/index.ts";
 import type { Help } from "./help.ts";
 import { laterActs } from "./later-acts.ts";
-import type { Scene } from "./people.ts";
 import { evenGrid, Recorder } from "./recorder.ts";
 import { faultEvents, harmEvents, peopleEvents, toDrillEvent } from "./report-events.ts";
 import { peopleSpans } from "./report-people.ts";
 import type { Setting } from "./setting.ts";
+import { silentRules } from "./silent-rules.ts";
 import type { Stage } from "./stage.ts";
 import { joined, normalTrace, withElsewhere } from "./traces.ts";
-import type { DrillEvent, DrillReport, Trace } from "./types.ts";
+import type { DrillEvent, DrillReport, SilentRule, Trace } from "./types.ts";
 
 export interface ReportOptions {
   /** Spacing of the trace, min. */
@@ -36,7 +36,7 @@ export function reportDrill(
 ): DrillReport {
   const days = options.days ?? circumstance.horizonDays;
   const { setting, ...judged } = judgeInReach(stage, faults, circumstance, days);
-  const alone = recordAlone(setting, faults, judged.scene, days, options);
+  const alone = recordAlone(setting, faults, judged, days, options);
   const elsewhere = traceElsewhere(stage, setting, days, options);
   const helped = recordHelp(setting, alone, judged.help, options);
   const telling = mainQuantity(judged);
@@ -51,8 +51,9 @@ export function reportDrill(
     telling,
     unattended: { trace: withElsewhere(alone.trace, elsewhere), events: alone.events },
     people: peopleSpans(judged.scene, judged.help, days, judged.course),
+    silent_rules: alone.silent,
     thresholds: thresholds(stage),
-    later: laterActs(setting, judged.course, judged.help, telling),
+    later: laterActs(setting, judged.course, judged.help, telling, judged.result.margin_min),
   };
 }
 
@@ -61,25 +62,35 @@ interface Recorded {
   readonly events: readonly DrillEvent[];
 }
 
-/** The course with rules but nobody, over the whole horizon. */
+/** The course with rules but nobody, over the whole horizon; and what its rules had to say when harm began that help did not prevent. */
 function recordAlone(
   setting: Setting,
   faults: readonly Fault[],
-  scene: Scene,
+  { scene, course: judged, result }: Judged,
   days: number,
   { only, stepMin }: ReportOptions,
-): Recorded & { readonly course: Course } {
+): Recorded & { readonly course: Course; readonly silent: readonly SilentRule[] } {
   const recorder = new Recorder(setting, only, stepMin);
   const events: TwinEvent[] = [];
+  const askAtS =
+    result.verdict === "late" || result.verdict === "unseen" ? judged.harm.early : Number.POSITIVE_INFINITY;
+  let silent: readonly SilentRule[] | null = null;
   const course = runCourse(setting, faults, scene, {
     early: false,
     onEvent: (event) => {
       if (event.tS >= 0) events.push(event);
     },
-    onGrid: (tS) => recorder.take(setting.twin, tS),
+    onGrid: (tS) => {
+      recorder.take(setting.twin, tS);
+      if (tS >= askAtS) silent ??= silentRules(setting, setting.twin, judged, begunRules(events));
+    },
     between: evenGrid(days, stepMin),
   });
-  return { course, trace: recorder.trace(), events: events.map(toDrillEvent) };
+  return { course, trace: recorder.trace(), events: events.map(toDrillEvent), silent: silent ?? [] };
+}
+
+function begunRules(events: readonly TwinEvent[]): ReadonlySet<string> {
+  return new Set(events.filter(({ kind }) => kind === "rule").map(({ part }) => part));
 }
 
 /** What the systems that a fault cannot reach go through meanwhile: their normal life. */

@@ -74,6 +74,15 @@ export interface Trace {
   readonly sensed: Readonly<Record<string, readonly (number | null)[]>>;
 }
 
+/** A rule that looks for the harm of a drill and had not begun when it came; `rule` null: no rule looks for it. */
+export interface SilentRule {
+  readonly rule: string | null;
+  readonly sensor: string | null;
+  readonly at_min: number;
+  /** In words, as the second half of a sentence that the rule begins. */
+  readonly why: string;
+}
+
 export interface DrillReport extends DrillResult {
   readonly site: string;
   readonly engine: string;
@@ -90,6 +99,8 @@ export interface DrillReport extends DrillResult {
     readonly person: string;
     readonly spans: readonly { readonly from_min: number; readonly to_min: number; readonly what: string }[];
   }[];
+  /** Where harm came before help: why the rules that could have noticed it were silent. */
+  readonly silent_rules: readonly SilentRule[];
   readonly thresholds: readonly {
     readonly sensor: string;
     readonly rule: string;

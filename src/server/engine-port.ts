@@ -2,6 +2,7 @@ import type {
   DefaultUsed,
   DrillReport,
   DrillResult,
+  PairCensus,
   RehearsalReport,
   SettledLife,
   Site,
@@ -27,10 +28,17 @@ export interface Engine {
    * `complete: false`.
    */
   rehearse(site: Site, options: RehearseOptions): Promise<RehearsalReport>;
+  /** The same with all pairs, and the count of those that are tried and left out. */
+  rehearsePairs(site: Site, options: RehearseOptions): Promise<PairRehearsal>;
   /** One drill with its whole trace. Rejects with NotFoundError where the site has no such part, fault or circumstance. */
   drill(site: Site, faultIds: readonly string[], circumstance: string, options: DrillOptions): Promise<DrillReport>;
   /** The settled normal life of the site. */
   settled(site: Site): Promise<SettledLife | null>;
+}
+
+export interface PairRehearsal {
+  readonly census: PairCensus;
+  readonly report: RehearsalReport;
 }
 
 export interface RehearseOptions {

@@ -8,6 +8,7 @@ export type {
   Clock,
   DrillOptions,
   Engine,
+  PairRehearsal,
   ReadSite,
   RehearsalProgress,
   RehearseOptions,

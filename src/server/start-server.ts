@@ -12,10 +12,12 @@ import { refuseForeignCallers } from "./host-guard.ts";
 import { openJournalDesk } from "./journal-desk.ts";
 import { keepingReports } from "./kept-reports.ts";
 import { addPages } from "./pages.ts";
+import { openPairsDesk } from "./pairs-desk.ts";
 import { answerErrorsAsProblems } from "./problem.ts";
 import { openRehearsalDesk } from "./rehearsal-desk.ts";
 import { addRoutes } from "./routes.ts";
 import { addEditRoutes } from "./routes-edit.ts";
+import { addPairsRoutes } from "./routes-pairs.ts";
 import { addPapersRoutes } from "./routes-papers.ts";
 import { openSiteDesk } from "./site-desk.ts";
 import { openTrialDesk } from "./trial-desk.ts";
@@ -93,10 +95,16 @@ export async function buildServer(parts: ServerParts): Promise<FastifyInstance> 
   const engine = keepingReports(parts.engine, REPORTS_KEPT);
   const rehearsal = openRehearsalDesk({ engine, seed, clock });
   const journal = openJournalDesk({ readSite, clock });
-  const site = openSiteDesk({ file, readSite: journal.readSite, engine, clock, onChange: rehearsal.touch });
+  const onChange = (): void => {
+    rehearsal.touch();
+    pairs.follow();
+  };
+  const site = openSiteDesk({ file, readSite: journal.readSite, engine, clock, onChange });
+  const pairs = openPairsDesk({ engine, seed, clock, edition: () => site.edition() });
   const trials = openTrialDesk({ engine, seed, clock });
   const streams = openStreams();
   addRoutes(app, { site, rehearsal, drills: openDrillShelf({ engine, seed, keeps: DRILLS_KEPT }), streams });
+  addPairsRoutes(app, { site, pairs });
   // What was rehearsed is known by its edition, so that a version is begun once, whoever notices it first.
   let rehearsed = 0;
   const rehearseNew = (): void => {
@@ -123,6 +131,7 @@ export async function buildServer(parts: ServerParts): Promise<FastifyInstance> 
     streams.closeAll();
     rehearsal.stop();
     trials.stopAll();
+    pairs.stop();
   });
   return app;
 }

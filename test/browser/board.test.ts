@@ -56,7 +56,7 @@ it("what was not simulated is told at the foot and can be shown", async () => {
 it("a system, a grouping and a search leave their rows, and stand in the address", async () => {
   page = await stage.open("/");
   await page.getByRole("button", { name: "Lagoon" }).click();
-  await page.getByRole("button", { name: "circumstance" }).click();
+  await page.getByRole("combobox", { name: "Group by" }).selectOption("circumstance");
   await page.getByRole("searchbox").fill("heater");
   await eventually(() => page.locator("h2.grp").count()).toBe(site.circumstances.length);
   for (const label of await rows().evaluateAll((links) => links.map((link) => link.getAttribute("aria-label") ?? ""))) {
@@ -100,6 +100,73 @@ it("arrow keys walk the rows, Enter opens one, and the way back leads to it", as
   await eventually(() => page.url()).toContain("/drill?id=");
   await page.goBack();
   await eventually(() => page.locator('a.row[aria-current="true"]').getAttribute("aria-label")).toBe(label);
+});
+
+it("the order, the circumstance, the part and the kind of fault can be chosen, and stand in the address", async () => {
+  page = await stage.open("/");
+  await page.getByRole("combobox", { name: "Order" }).selectOption("harm");
+  await eventually(() => page.url()).toContain("order=harm");
+  const harms = (await resultsInOrder()).map((id) => harmOf.get(id) ?? Number.MAX_VALUE);
+  expect(harms).toEqual([...harms].sort((a, b) => a - b));
+  await page.getByRole("combobox", { name: "Circumstance" }).selectOption("night");
+  await page.getByRole("combobox", { name: "Part", exact: true }).selectOption("heater-2");
+  await page.getByRole("combobox", { name: "Kind of fault" }).selectOption("Heater stops heating");
+  await eventually(() => rows().count()).toBe(1);
+  await page.reload();
+  await eventually(() => rows().count()).toBe(1);
+  expect(await rows().first().getAttribute("aria-label")).toMatch(/^Heater stops heating, heater-2, Lagoon, night/);
+});
+
+const harmOf = new Map(report.drills.map(({ id, minutes }) => [id, minutes.harm_early]));
+const resultsInOrder = () =>
+  page.locator("li[data-id]").evaluateAll((items) => items.map((item) => item.getAttribute("data-id") ?? ""));
+
+it("the way back from a drill leads to the same rows, unfolded and chosen as they were, and to its own", async () => {
+  page = await stage.open("/?system=lagoon&group=kind");
+  await page.getByRole("button", { name: /^Show the/ }).click();
+  await eventually(() => rows().count()).toBeGreaterThan(100);
+  const count = await rows().count();
+  const far = rows().nth(90);
+  const label = await far.getAttribute("aria-label");
+  await far.click();
+  await page.locator(".crumb").getByRole("link", { name: "Drills" }).click();
+  await eventually(() => rows().count()).toBe(count);
+  expect(page.url()).toContain("system=lagoon&group=kind");
+  const focused = await page.evaluate(() => {
+    const box = document.activeElement?.getBoundingClientRect();
+    return {
+      label: document.activeElement?.getAttribute("aria-label"),
+      inView: box !== undefined && box.top >= 0 && box.bottom <= innerHeight,
+    };
+  });
+  expect(focused).toEqual({ label, inView: true });
+});
+
+it("one drill leads to the next of the rows that it was opened from", async () => {
+  page = await stage.open("/?verdict=late");
+  await rows().first().waitFor();
+  const [first, second] = await resultsInOrder();
+  await rows().first().click();
+  await eventually(() => new URL(page.url()).searchParams.get("id")).toBe(first);
+  await page.getByRole("link", { name: "Next" }).click();
+  await eventually(() => new URL(page.url()).searchParams.get("id")).toBe(second);
+  await page.getByRole("link", { name: "Previous" }).click();
+  await eventually(() => new URL(page.url()).searchParams.get("id")).toBe(first);
+});
+
+it("left and right lead from group to group, and the slash to the search", async () => {
+  page = await stage.open("/?group=verdict");
+  await rows().first().focus();
+  await page.keyboard.press("ArrowRight");
+  const second = await page.locator("h2.grp + ul").nth(1).locator("a.row").first().getAttribute("aria-label");
+  expect(await page.evaluate(() => document.activeElement?.getAttribute("aria-label"))).toBe(second);
+  await page.keyboard.press("ArrowLeft");
+  expect(await page.evaluate(() => document.activeElement?.getAttribute("aria-label"))).toBe(
+    await rows().first().getAttribute("aria-label"),
+  );
+  await page.keyboard.press("/");
+  await page.keyboard.type("heater");
+  await eventually(() => page.url()).toContain("find=heater");
 });
 
 it("the tab key reaches, in reading order, the skip link, the views, the tally, the filters and the rows", async () => {

@@ -20,6 +20,8 @@ export {
   parseFirstSiteStart,
   parseTakenIn,
 } from "./first-site.ts";
+export type { PairCell, PairCellAnswer, PairCensus, PairDrill, PairsAnswer } from "./pairs.ts";
+export { parsePairCellAnswer, parsePairsAnswer } from "./pairs.ts";
 export type {
   CountRow,
   KeyHolderSheet,
@@ -44,7 +46,6 @@ export {
   parseSiteAnswer,
   parseTrialAnswer,
 } from "./parse.ts";
-
 export type {
   Battery,
   Body,

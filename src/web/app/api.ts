@@ -3,10 +3,15 @@ import {
   type EditAnswer,
   type FieldsAnswer,
   type KeepConflict,
+  type PairCellAnswer,
+  type PairsAnswer,
   parseDrillReport,
   parseEditAnswer,
   parseFieldsAnswer,
   parseKeepConflict,
+  parseDrillReport,
+  parsePairCellAnswer,
+  parsePairsAnswer,
   parseProblem,
   parseRehearsalAnswer,
   parseSiteAnswer,
@@ -63,6 +68,16 @@ export const api = {
   async stopTrial(id: string): Promise<void> {
     await fetch(`/api/trials/${encodeURIComponent(id)}/stop`, { method: "POST" });
   },
+  pairs: async (): Promise<PairsAnswer> => parsePairsAnswer(await ask("/api/pairs")),
+
+  startPairs: async (): Promise<PairsAnswer> => parsePairsAnswer(await ask("/api/pairs/start", { method: "POST" })),
+
+  stopPairs: async (): Promise<PairsAnswer> => parsePairsAnswer(await ask("/api/pairs/stop", { method: "POST" })),
+
+  pairCell: async (first: string, trigger: string, signal: AbortSignal): Promise<PairCellAnswer> =>
+    parsePairCellAnswer(
+      await ask(`/api/pairs/cell?first=${encodeURIComponent(first)}&then=${encodeURIComponent(trigger)}`, { signal }),
+    ),
 
   /** Follows the rehearsal. The browser opens the stream again by itself after each loss. */
   live(listener: { onMessage(message: RehearsalAnswer): void; onWord(): void; onSilence(): void }): { close(): void } {

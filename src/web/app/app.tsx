@@ -8,6 +8,7 @@ import { Sprite } from "../parts/glyphs.tsx";
 import { NamesProvider } from "../parts/names.tsx";
 import { SitePicture } from "../site-picture/site-page.tsx";
 import { Timeline } from "../timeline/timeline-page.tsx";
+import { pairWords } from "../words/pairs.ts";
 import { words } from "../words.ts";
 import { Frame, type View } from "./frame.tsx";
 import { Notes } from "./notes.tsx";
@@ -17,6 +18,7 @@ import { type Known, useKnown } from "./store.ts";
 /** Loaded when somebody goes there: most days nobody describes a new place. */
 const Start = lazy(async () => ({ default: (await import("../start/start-page.tsx")).Start }));
 const PapersPage = lazy(() => import("../papers/papers-page.tsx"));
+const PairsPage = lazy(() => import("../pairs/pairs-page.tsx"));
 
 export function App() {
   const known = useKnown();
@@ -71,6 +73,12 @@ function Page({
       return <Board known={known} site={site} query={place.query} />;
     case "/findings":
       return <Findings known={known} />;
+    case "/pairs":
+      return (
+        <Suspense fallback={<p className="quiet">{pairWords.loading}</p>}>
+          <PairsPage site={site} edition={known.site.readAt} query={place.query} />
+        </Suspense>
+      );
     case "/drill":
       return <Timeline known={known} site={site} id={place.query.get("id") ?? ""} />;
     case "/site":
@@ -104,16 +112,19 @@ function Page({
   }
 }
 
+const DRILL_PATHS = ["/", "/findings", "/drill", "/pairs"];
+
 function viewOf(path: string): View | null {
   if (path === "/site") return "site";
   if (path === "/papers" || path.startsWith("/papers/")) return "papers";
-  return path === "/" || path === "/findings" || path === "/drill" ? "drills" : null;
+  return DRILL_PATHS.includes(path) ? "drills" : null;
 }
 
 function pageName(path: string): string {
   if (path === "/site") return words.frame.site;
   if (path === START) return words.frame.newPlace;
   if (path.startsWith("/papers")) return words.frame.paper[paperOf(path)] ?? words.frame.papers;
+  if (path === "/pairs") return pairWords.title;
   return path === "/findings" ? words.frame.findings : words.frame.drills;
 }
 

@@ -6,6 +6,7 @@ import { figure } from "../parts/format.ts";
 import { NARROW, useMedia } from "../parts/use-width.ts";
 import { words } from "../words.ts";
 import { readChoice, writeChoice } from "./choice.ts";
+import { facetsOf } from "./facets.ts";
 import { Filters } from "./filters.tsx";
 import { Headline, worstOf } from "./headline.tsx";
 import { Key } from "./key.tsx";
@@ -28,6 +29,7 @@ export function Board({
   const { report, partial, rehearsal } = known;
   const narrow = useMedia(NARROW);
   const drills = useMemo(() => ordered(drillsOf({ report, partial })), [report, partial]);
+  const facets = useMemo(() => facetsOf(drills, site), [drills, site]);
   const counts = useMemo(() => tally(drills), [drills]);
   const atWork = rehearsal?.state === "at work";
 
@@ -45,7 +47,7 @@ export function Board({
         <Headline drills={drills} plainLife={report?.plain_life ?? NO_HARM} soFar={soFar} />
         <Tally counts={counts} pressed={choice.verdict} onPress={(verdict) => choose({ verdict })} />
       </div>
-      <Filters site={site} choice={choice} onChoose={choose} narrow={narrow} />
+      <Filters site={site} facets={facets} choice={choice} onChoose={choose} narrow={narrow} />
       <Rows
         site={site}
         drills={drills}

@@ -3,9 +3,10 @@ import { resultsOf } from "../../../test/browser/fixtures/results.ts";
 import { school } from "../../../test/browser/fixtures/sites.ts";
 import type { DrillResult, VerdictKind } from "../../server/contract/index.ts";
 import { isFiltered, NO_CHOICE, readChoice, writeChoice } from "./choice.ts";
+import { facetsOf } from "./facets.ts";
 import { findingsOf } from "./findings-of.ts";
 import { isShort, marginText } from "./margin.ts";
-import { chosen, FOLD, folded, grouped, ordered, tally } from "./order.ts";
+import { chosen, FOLD, folded, grouped, ordered, reordered, tally } from "./order.ts";
 
 const site = school();
 const drills = ordered(resultsOf(site));
@@ -83,7 +84,7 @@ it("the search finds parts with and without their hyphens", () => {
 });
 
 it("groups keep all rows and stand in the order of their worst", () => {
-  for (const groupBy of ["system", "circumstance", "kind"] as const) {
+  for (const groupBy of ["system", "circumstance", "verdict", "part", "kind", "fault"] as const) {
     const groups = grouped(drills, groupBy, site);
     expect(groups.flatMap((group) => group.drills)).toHaveLength(drills.length);
     const worst = groups.map((group) => drills.indexOf(group.drills[0]));
@@ -100,14 +101,18 @@ it("the address keeps what was chosen, and forgets what it does not know", () =>
   const choice = {
     verdict: "handed over" as const,
     system: "lagoon",
+    circumstance: "away",
+    part: "heater-2",
+    fault: "Heater stops heating",
     groupBy: "circumstance" as const,
+    order: "harm" as const,
     find: "heater",
   };
   const query = new URLSearchParams(
     Object.entries(writeChoice(choice)).map(([key, value]): [string, string] => [key, value ?? ""]),
   );
   expect(readChoice(query)).toEqual(choice);
-  expect(readChoice(new URLSearchParams("verdict=splendid&group=colour"))).toEqual(NO_CHOICE);
+  expect(readChoice(new URLSearchParams("verdict=splendid&group=colour&order=name"))).toEqual(NO_CHOICE);
   expect(isFiltered({ ...NO_CHOICE, groupBy: "system" })).toBe(false);
 });
 
@@ -131,4 +136,42 @@ it("drills of one fault are one finding, at the place of its worst, and each dri
   expect(findings[0].text).toBe(found[0].finding);
   const worst = findings.map((finding) => drills.indexOf(finding.drills[0]));
   expect(worst).toEqual([...worst].sort((a, b) => a - b));
+});
+
+it("by first harm the earliest stands first, by water on the floor the wettest", () => {
+  const harms = reordered(drills, "harm").map(({ minutes }) => minutes.harm_early ?? Number.MAX_VALUE);
+  expect(harms).toEqual([...harms].sort((a, b) => a - b));
+  const litres = reordered(drills, "floor").map(({ floor_l }) => floor_l);
+  expect(litres).toEqual([...litres].sort((a, b) => b - a));
+});
+
+it("by being told, harm that nobody is told of stands first, then the longest silence, then what harms nobody", () => {
+  const given = [
+    { ...drill("a", "absorbed", null), minutes: { ...drills[0].minutes, told: null, harm_early: null } },
+    { ...drill("b", "handed over", 30), minutes: { ...drills[0].minutes, told: 5, harm_early: 90 } },
+    { ...drill("c", "late", -30), minutes: { ...drills[0].minutes, told: 500, harm_early: 90 } },
+    { ...drill("d", "unseen", null), minutes: { ...drills[0].minutes, told: null, harm_early: 90 } },
+  ];
+  expect(reordered(given, "told").map(({ id }) => id)).toEqual(["d", "c", "b", "a"]);
+});
+
+it("another order shows its first rows when it is folded", () => {
+  const byHarm = reordered(drills, "harm");
+  expect(folded(byHarm, "harm")).toEqual(byHarm.slice(0, FOLD));
+  expect(reordered(drills, "margin")).toBe(drills);
+});
+
+it("what can be chosen is what some drill has, and each choice leaves just that", () => {
+  const facets = facetsOf(drills, site);
+  for (const circumstance of facets.circumstances)
+    for (const row of chosen(drills, { ...NO_CHOICE, circumstance })) expect(row.circumstance).toBe(circumstance);
+  const parts = facets.parts.flatMap((group) => group.parts);
+  expect(new Set(parts).size).toBe(parts.length);
+  for (const part of parts) expect(chosen(drills, { ...NO_CHOICE, part }).length).toBeGreaterThan(0);
+  for (const fault of facets.faults) expect(chosen(drills, { ...NO_CHOICE, fault })[0].name).toBe(fault);
+});
+
+it("the search finds what is harmed", () => {
+  const rows = chosen(drills, { ...NO_CHOICE, find: "corals heat" });
+  expect(rows.length).toBeGreaterThan(0);
 });

@@ -1,16 +1,18 @@
-import { useMemo, useRef, useState } from "react";
-import type { DrillResult, Site } from "../../server/contract/index.ts";
+import { type RefObject, useCallback, useLayoutEffect, useMemo, useRef, useState } from "react";
+import type { DrillResult, Site, VerdictKind } from "../../server/contract/index.ts";
 import { figure } from "../parts/format.ts";
+import { VerdictGlyph } from "../parts/glyphs.tsx";
 import { Name } from "../parts/names.tsx";
 import { boardScale } from "../parts/scale.ts";
 import { COARSE, useMedia, useWidth } from "../parts/use-width.ts";
+import { boardWords } from "../words/board.ts";
 import { words } from "../words.ts";
 import { BoardAxis } from "./axis.tsx";
-import { isFiltered, NO_CHOICE } from "./choice.ts";
+import { isFiltered, NO_CHOICE, questionOf } from "./choice.ts";
 import { Search } from "./filters.tsx";
-import { lastOpened, rememberOpened } from "./last-opened.ts";
-import { type BoardChoice, chosen, folded, type Group, grouped } from "./order.ts";
+import { type BoardChoice, chosen, folded, type Group, grouped, reordered } from "./order.ts";
 import { Row, type RowSize } from "./row.tsx";
+import { savedPlace, savePlace } from "./saved-place.ts";
 import { useTravel } from "./travel.ts";
 
 /** Rows that one press unfolds: a browser holds some hundreds of pictures easily, and ten thousand not. */
@@ -38,24 +40,34 @@ export function Rows({ site, drills, choice, onChoose, narrow, headlineId, waiti
     () => ({ x: boardScale(width), width, height: narrow ? 26 : coarse ? 47 : 25, bar: narrow ? 10 : 9 }),
     [width, narrow, coarse],
   );
-  const { verdict, system, groupBy, find } = choice;
-  const question = `${verdict} ${system} ${groupBy} ${find}`;
-  const [unfolded, setUnfolded] = useState({ question, rows: 0 });
+  const { groupBy, order } = choice;
+  const question = questionOf(choice);
+  const [unfolded, setUnfolded] = useState(() => ({ question, rows: rowsBefore() }));
   const rowsUnfolded = unfolded.question === question ? unfolded.rows : 0;
 
-  const fitting = useMemo(
-    () => chosen(drills, { verdict, system, groupBy, find }),
-    [drills, verdict, system, groupBy, find],
-  );
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the question is the choice, and stays the same while it does
+  const fitting = useMemo(() => reordered(chosen(drills, choice), order), [drills, question]);
   const shown = useMemo(
-    () => (rowsUnfolded === 0 ? folded(fitting) : fitting.slice(0, rowsUnfolded)),
-    [fitting, rowsUnfolded],
+    () => (rowsUnfolded === 0 ? folded(fitting, order) : fitting.slice(0, rowsUnfolded)),
+    [fitting, order, rowsUnfolded],
   );
   const groups = useMemo(() => grouped(shown, groupBy, site), [shown, groupBy, site]);
   const holder = useRef<HTMLDivElement>(null);
   useTravel(holder, shown, question);
+  useWayBack(holder);
+  const onOpen = useCallback(
+    (id: string): void =>
+      savePlace({
+        id,
+        search: location.search,
+        rows: rowsUnfolded,
+        scrolledPx: scrollY,
+        walk: groups.flatMap((group) => group.drills.map((drill) => drill.id)),
+      }),
+    [groups, rowsUnfolded],
+  );
 
-  const marked = lastOpened() ?? (isFiltered(choice) || groupBy !== "none" ? null : headlineId);
+  const marked = savedPlace()?.id ?? (isFiltered(choice) || groupBy !== "none" ? null : headlineId);
   const rest = fitting.length - shown.length;
   const nextRows = rowsUnfolded + (rowsUnfolded === 0 ? Math.max(UNFOLD, shown.length) : UNFOLD);
   const { column } = words.board;
@@ -80,6 +92,7 @@ export function Rows({ site, drills, choice, onChoose, narrow, headlineId, waiti
               groupBy={groupBy}
               marked={marked}
               size={size}
+              onOpen={onOpen}
             />
           ))}
           {Array.from({ length: Math.min(waiting, WAITING_ROWS) }, (_, i) => `waiting ${i}`).map((key) => (
@@ -117,12 +130,14 @@ function GroupOfRows({
   groupBy,
   marked,
   size,
+  onOpen,
 }: {
   readonly group: Group;
   readonly headed: boolean;
   readonly groupBy: BoardChoice["groupBy"];
   readonly marked: string | null;
   readonly size: RowSize;
+  readonly onOpen: (id: string) => void;
 }) {
   return (
     <>
@@ -134,7 +149,7 @@ function GroupOfRows({
       )}
       <ul>
         {group.drills.map((drill) => (
-          <Row key={drill.id} drill={drill} isChosen={drill.id === marked} onOpen={rememberOpened} size={size} />
+          <Row key={drill.id} drill={drill} isChosen={drill.id === marked} onOpen={onOpen} size={size} />
         ))}
       </ul>
     </>
@@ -144,7 +159,38 @@ function GroupOfRows({
 function GroupName({ group, groupBy }: { readonly group: Group; readonly groupBy: BoardChoice["groupBy"] }) {
   if (group.key === null) return <span>{words.board.wholeSite}</span>;
   if (groupBy === "kind") return <span>{words.kinds[group.key] ?? group.key}</span>;
-  return groupBy === "system" ? <Name id={group.key} /> : <span>{group.key}</span>;
+  if (groupBy === "verdict") {
+    const verdict = group.key as VerdictKind;
+    return (
+      <span className="grp-verdict">
+        <VerdictGlyph verdict={verdict} /> {words.verdicts[verdict]}
+      </span>
+    );
+  }
+  return groupBy === "system" || groupBy === "part" ? <Name id={group.key} /> : <span>{group.key}</span>;
+}
+
+/** Rows that were unfolded when a drill was opened from this very board. */
+function rowsBefore(): number {
+  const place = savedPlace();
+  return place !== null && place.search === location.search ? place.rows : 0;
+}
+
+/** Coming back from a drill, the page stands where it stood, and the keyboard is on the row. */
+function useWayBack(holder: RefObject<HTMLElement | null>): void {
+  useLayoutEffect(() => {
+    const place = savedPlace();
+    if (place === null || place.search !== location.search) return;
+    scrollTo(0, place.scrolledPx);
+    const row = holder.current?.querySelector<HTMLElement>(`[data-id="${CSS.escape(place.id)}"] a`);
+    row?.focus({ preventScroll: true });
+    if (row !== null && row !== undefined && !isInView(row)) row.scrollIntoView({ block: "center" });
+  }, [holder]);
+}
+
+function isInView(element: HTMLElement): boolean {
+  const { top, bottom } = element.getBoundingClientRect();
+  return top >= 0 && bottom <= innerHeight;
 }
 
 function Foot({
@@ -157,7 +203,8 @@ function Foot({
   readonly shown: readonly DrillResult[];
   readonly folds: boolean;
 }) {
-  const why = [isFiltered(choice) ? words.board.whyFilter : "", folds ? words.board.whyFold : ""]
+  const whyFold = choice.order === "margin" ? words.board.whyFold : boardWords.whyOrder;
+  const why = [isFiltered(choice) ? words.board.whyFilter : "", folds ? whyFold : ""]
     .filter((part) => part !== "")
     .join(", ");
   const all = figure(drills.length);

@@ -88,7 +88,7 @@ function Tried({ report }: { readonly report: ReportPaper }) {
         />
       </Section>
       <Section title={say.byCircumstance}>
-        <Counts name={say.byCircumstance} of={words.board.group.circumstance} rows={report.byCircumstance} />
+        <Counts name={say.byCircumstance} of={say.circumstanceColumn} rows={report.byCircumstance} />
       </Section>
       {report.byPerson.length > 0 && (
         <Section title={say.byPerson}>

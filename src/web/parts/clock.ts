@@ -8,19 +8,25 @@ export function now(): number {
 /** A moment in the zone of the site: its clock, its day, and the key by which days are told apart. */
 function inZone(ms: number, zone: string | undefined): { readonly clock: string; readonly day: string } {
   const date = new Date(ms);
-  const clock = new Intl.DateTimeFormat("en-GB", {
-    hour: "2-digit",
-    minute: "2-digit",
-    hourCycle: "h23",
-    timeZone: zone,
-  }).format(date);
-  const day = new Intl.DateTimeFormat("en-GB", {
-    weekday: "short",
-    day: "numeric",
-    month: "short",
-    timeZone: zone,
-  }).format(date);
-  return { clock, day: day.replace(",", "") };
+  const { clock, day } = writersOf(zone);
+  return { clock: clock.format(date), day: day.format(date).replace(",", "") };
+}
+
+/** Making a writer costs a hundred times what writing does, and a timeline that is read writes at every move. */
+const writers = new Map<
+  string | undefined,
+  { readonly clock: Intl.DateTimeFormat; readonly day: Intl.DateTimeFormat }
+>();
+
+function writersOf(zone: string | undefined) {
+  const known = writers.get(zone);
+  if (known !== undefined) return known;
+  const made = {
+    clock: new Intl.DateTimeFormat("en-GB", { hour: "2-digit", minute: "2-digit", hourCycle: "h23", timeZone: zone }),
+    day: new Intl.DateTimeFormat("en-GB", { weekday: "short", day: "numeric", month: "short", timeZone: zone }),
+  };
+  writers.set(zone, made);
+  return made;
 }
 
 /** "06:12" for a moment today, "Sat 5 Dec, 06:12" for another day. */
@@ -44,17 +50,8 @@ export function clockHere(ms: number): string {
  *
  * @param starts Local date and time, ISO: "2026-08-15T01:40".
  */
-export function wallClock(
-  starts: string,
-  minutes: number,
-): { readonly clock: string; readonly day: string; readonly weekday: string } {
-  const local = Date.parse(`${starts.slice(0, 16)}Z`) + Math.round(minutes) * 60_000;
-  const { clock, day } = inZone(local, "UTC");
-  return {
-    clock,
-    day,
-    weekday: new Intl.DateTimeFormat("en-GB", { weekday: "long", timeZone: "UTC" }).format(new Date(local)),
-  };
+export function wallClock(starts: string, minutes: number): { readonly clock: string; readonly day: string } {
+  return inZone(Date.parse(`${starts.slice(0, 16)}Z`) + Math.round(minutes) * 60_000, "UTC");
 }
 
 /** "Wed 25 Nov 2026", for paper that is read another year. */

@@ -23,17 +23,24 @@ export function boardScale(width: number): Scale {
   return (minutes) => (width * Math.log10(1 + Math.min(Math.max(minutes, 0), BOARD_END_MIN))) / end;
 }
 
-export function linearScale(left: number, right: number, endMin: number): Scale {
-  return (minutes) => left + ((right - left) * Math.min(Math.max(minutes, 0), endMin)) / endMin;
+export function linearScale(left: number, right: number, endMin: number, fromMin = 0): Scale {
+  return (minutes) =>
+    left + ((right - left) * (Math.min(Math.max(minutes, fromMin), endMin) - fromMin)) / (endMin - fromMin);
 }
 
 /** Distances that a reader of clocks finds natural, min. */
-const CLOCK_STEPS_MIN = [5, 10, 15, 30, 60, 120, 180, 240, 360, 720, 1440, 2880, 5760, 10_080];
+const CLOCK_STEPS_MIN = [1, 2, 5, 10, 15, 30, 60, 120, 180, 240, 360, 720, 1440, 2880, 5760, 10_080];
 
-/** Evenly spaced moments from 0 to the end, at most `most` gaps. */
-export function clockTicks(endMin: number, most: number): readonly number[] {
-  const step = CLOCK_STEPS_MIN.find((candidate) => endMin / candidate <= most) ?? Math.ceil(endMin / most);
-  return Array.from({ length: Math.floor(endMin / step + 1e-9) + 1 }, (_, i) => i * step);
+/** Distance between evenly spaced moments of which at most `most` gaps lie in a span, min. */
+export function clockStep(spanMin: number, most: number): number {
+  return CLOCK_STEPS_MIN.find((candidate) => spanMin / candidate <= most) ?? Math.ceil(spanMin / most);
+}
+
+/** Evenly spaced moments of a span, counted from the fault, at most `most` gaps. */
+export function clockTicks(endMin: number, most: number, fromMin = 0): readonly number[] {
+  const step = clockStep(endMin - fromMin, most);
+  const first = Math.ceil(fromMin / step - 1e-9);
+  return Array.from({ length: Math.floor(endMin / step + 1e-9) - first + 1 }, (_, i) => (first + i) * step);
 }
 
 /** Round values inside a range for grid lines, at most `most` of them. */

@@ -4,7 +4,7 @@ type Values = readonly (number | null)[];
 
 /**
  * A curve as an SVG path. Where there are more points than pixels, each pixel column keeps its first, lowest, highest and
- * last: nothing that could be seen is lost. What is missing is a gap.
+ * last, or one point where it is level: nothing that could be seen is lost. What is missing is a gap.
  */
 export function curvePath(
   times: readonly number[],
@@ -12,19 +12,26 @@ export function curvePath(
   x: Scale,
   y: (value: number) => number,
   endMin: number,
+  fromMin = 0,
 ): string {
   let path = "";
   let pen = "M";
   let column = Number.NaN;
   let bucket: number[] = [];
+  const put = (min: number, value: number): void => {
+    path += `${pen}${x(min).toFixed(1)} ${y(value).toFixed(1)}`;
+    pen = "L";
+  };
+  const height = (at: number): number => y(values[at] as number);
   const flush = (): void => {
-    for (const at of telling(bucket, values)) {
-      path += `${pen}${x(times[at]).toFixed(1)} ${y(values[at] as number).toFixed(1)}`;
-      pen = "L";
-    }
+    for (const at of telling(bucket, height)) put(times[at], values[at] as number);
     bucket = [];
   };
-  for (let i = 0; i < times.length && times[i] <= endMin; i++) {
+  const first = firstFrom(times, fromMin);
+  const before = between(times, values, first, fromMin);
+  if (before !== null) put(fromMin, before);
+  let i = first;
+  for (; i < times.length && times[i] <= endMin; i++) {
     if (!isNumber(values[i])) {
       flush();
       pen = "M";
@@ -36,15 +43,59 @@ export function curvePath(
     bucket.push(i);
   }
   flush();
+  const after = between(times, values, i, endMin);
+  if (after !== null) put(endMin, after);
   return path;
 }
 
-/** Of the points in one pixel column: first, lowest, highest, last, in their order. */
-function telling(bucket: readonly number[], values: Values): readonly number[] {
+/** Place of the first moment that is not before the given one. */
+function firstFrom(times: readonly number[], min: number): number {
+  let low = 0;
+  let high = times.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (times[middle] < min) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+/** A curve at the edge of a window, between the point before `next` and that one; null where it lies on a point or in a gap. */
+function between(times: readonly number[], values: Values, next: number, min: number): number | null {
+  if (next < 1 || next >= times.length || times[next] === min) return null;
+  const [from, to] = [values[next - 1], values[next]];
+  if (!isNumber(from) || !isNumber(to)) return null;
+  return from + ((to - from) * (min - times[next - 1])) / (times[next] - times[next - 1]);
+}
+
+/** What a curve is at a moment, straight between its points; null in a gap. */
+export function valueAt(times: readonly number[], values: Values, min: number): number | null {
+  const next = firstFrom(times, min);
+  if (next < times.length && times[next] === min) return isNumber(values[next]) ? values[next] : null;
+  return between(times, values, next, min);
+}
+
+/** What a sensor says at a moment: its last word. */
+export function heldAt(times: readonly number[], values: Values, min: number): number | null {
+  const next = firstFrom(times, min);
+  const value = values[times[next] === min ? next : next - 1];
+  return isNumber(value) ? value : null;
+}
+
+/** Heights that differ by less, px, are drawn as one. */
+const SAME_PX = 0.5;
+
+/** Of the points in one pixel column: first, lowest, highest, last, in their order; where all are at one height, the first. */
+function telling(bucket: readonly number[], height: (at: number) => number): readonly number[] {
+  if (bucket.length < 2) return bucket;
+  let lowest = bucket[0];
+  let highest = bucket[0];
+  for (const at of bucket) {
+    if (height(at) < height(lowest)) lowest = at;
+    if (height(at) > height(highest)) highest = at;
+  }
+  if (height(highest) - height(lowest) < SAME_PX) return [bucket[0]];
   if (bucket.length <= 4) return bucket;
-  const value = (i: number): number => values[i] as number;
-  const lowest = bucket.reduce((best, i) => (value(i) < value(best) ? i : best));
-  const highest = bucket.reduce((best, i) => (value(i) > value(best) ? i : best));
   return [...new Set([bucket[0], Math.min(lowest, highest), Math.max(lowest, highest), bucket[bucket.length - 1]])];
 }
 
@@ -55,10 +106,12 @@ export function stepPath(
   x: Scale,
   y: (value: number) => number,
   endMin: number,
+  fromMin = 0,
 ): string {
   let path = "";
   let held: number | null = null;
-  for (let i = 0; i < times.length && times[i] <= endMin; i++) {
+  const first = firstFrom(times, fromMin);
+  for (let i = first > 0 && times[first] !== fromMin ? first - 1 : first; i < times.length && times[i] <= endMin; i++) {
     const value = values[i];
     const at = x(times[i]).toFixed(1);
     if (!isNumber(value)) {

@@ -22,12 +22,12 @@ export function DeviceLane({
   readonly top: number;
   readonly height: number;
 }) {
-  const { x, left, right, endMin, narrow, width } = plot;
+  const { x, left, right, fromMin, endMin, narrow, width } = plot;
   const values = run.truth(curve.key).map((value) => value * curve.factor);
   const times = report.trace.t_min;
   const most = Math.max(curve.factor, ...values.filter(isNumber));
   const y = (value: number): number => top + height - (value / most) * (height - 4);
-  const outline = stepPath(times, values, x, y, endMin);
+  const outline = stepPath(times, values, x, y, endMin, fromMin);
   const isFaulty = report.faults.some(({ part }) => part === curve.part);
   const inWatts = curve.unit === words.units.W;
   return (
@@ -52,7 +52,12 @@ export function DeviceLane({
         </>
       )}
       {isFaulty && outline !== "" && <path d={`${outline}V${y(0)}H${left}Z`} fill="url(#p-fog)" opacity="0.55" />}
-      <path d={outline} fill="none" stroke="var(--ink)" strokeWidth="1.5" />
+      <path d={outline} fill="none" stroke="var(--ink)" strokeWidth={isBusy(outline, right - left) ? 0.6 : 1.5} />
     </g>
   );
+}
+
+/** Switches so often that its strokes would run together. */
+function isBusy(outline: string, width: number): boolean {
+  return outline.split("V").length > width / 5;
 }

@@ -7,6 +7,7 @@ export interface Plot {
   readonly left: number;
   readonly right: number;
   readonly width: number;
+  readonly fromMin: number;
   readonly endMin: number;
   readonly narrow: boolean;
 }
@@ -74,4 +75,38 @@ export function Note({
       {children}
     </text>
   );
+}
+
+/** Room that something takes on the picture, px. */
+export interface Box {
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
+/** The room of a line of text at its baseline. */
+export function boxOf({
+  text,
+  x,
+  y,
+  anchor,
+}: {
+  readonly text: string;
+  readonly x: number;
+  readonly y: number;
+  readonly anchor: "start" | "end";
+}): Box {
+  const width = textWidth(text, 13);
+  return {
+    left: anchor === "end" ? x - width : x,
+    right: anchor === "end" ? x : x + width,
+    top: y - 12,
+    bottom: y + 4,
+  };
+}
+
+/** Whether two boxes touch. */
+export function meets(a: Box, b: Box): boolean {
+  return a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
 }

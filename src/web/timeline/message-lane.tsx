@@ -51,10 +51,13 @@ interface Message {
   readonly x: number;
 }
 
-function placeMarks(events: readonly DrillEvent[], { x, endMin }: Plot): readonly Message[] {
+function placeMarks(events: readonly DrillEvent[], { x, fromMin, endMin }: Plot): readonly Message[] {
   let free = Number.NEGATIVE_INFINITY;
   return events
-    .filter((event) => (event.kind === "notice" || event.kind === "message") && event.t_min <= endMin)
+    .filter(
+      (event) =>
+        (event.kind === "notice" || event.kind === "message") && event.t_min >= fromMin && event.t_min <= endMin,
+    )
     .map((event) => {
       const at = Math.max(x(event.t_min), free);
       free = at + LEAST_GAP;

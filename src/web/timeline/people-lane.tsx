@@ -26,11 +26,11 @@ export function PersonLane({
   readonly run: Run;
   readonly top: number;
 }) {
-  const { x, endMin, narrow } = plot;
+  const { x, fromMin, endMin, narrow } = plot;
   const mid = top + (narrow ? 8 : 10);
   const spans = person.spans
     .map((span) => spanOf(span, run.delayMin, report))
-    .filter(({ from, to }) => from < endMin && to > from)
+    .filter(({ from, to }) => from < endMin && to > fromMin && to > from)
     .sort((a, b) => a.from - b.from);
   return (
     <g>
@@ -54,7 +54,7 @@ export function PersonLane({
 }
 
 /** In a later run the way and the act come later too; sleep and absence stay. */
-function spanOf(
+export function spanOf(
   span: { readonly from_min: number; readonly to_min: number; readonly what: string },
   delayMin: number,
   report: DrillReport,

@@ -3,6 +3,7 @@ import { MessageOut } from "../board/row-picture.tsx";
 import { words } from "../words.ts";
 import { LaneName, Note, type Plot, textWidth } from "./lane-frame.tsx";
 import type { Run } from "./run.ts";
+import { isWithin } from "./window.ts";
 
 const BAR = 10;
 const LEAST_ACT = 3;
@@ -19,7 +20,7 @@ export function PhasesLane({
   readonly run: Run;
   readonly top: number;
 }) {
-  const { x, right, narrow } = plot;
+  const { x, right, narrow, fromMin, endMin } = plot;
   const { sign, noticed, told } = report.minutes;
   const mid = top + 13;
   const bar = mid - BAR / 2;
@@ -53,10 +54,12 @@ export function PhasesLane({
         />
       )}
       {showMessage && <MessageOut from={x(noticed)} to={messageEnd} top={bar} height={BAR} />}
-      {act !== null && <rect x={act} y={bar} width={Math.max(LEAST_ACT, end - act)} height={BAR} fill="var(--ink)" />}
-      {run.endedMin !== null && (
+      {act !== null && run.actMin !== null && run.actMin <= endMin && (run.endedMin ?? endMin) >= fromMin && (
+        <rect x={act} y={bar} width={Math.max(LEAST_ACT, end - act)} height={BAR} fill="var(--ink)" />
+      )}
+      {run.endedMin !== null && isWithin(plot, run.endedMin) && (
         <circle
-          cx={Math.max(end, (act ?? 0) + LEAST_ACT) + 7}
+          cx={Math.min(Math.max(end, (act ?? 0) + LEAST_ACT) + 7, plot.width - 4)}
           cy={mid}
           r="3.2"
           fill="var(--paper)"

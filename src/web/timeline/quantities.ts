@@ -52,6 +52,75 @@ export interface Curve extends QuantityFacts {
   readonly sensors: readonly string[];
   /** What its values are multiplied with to be in its unit: a device that is on takes its power. */
   readonly factor: number;
+  /** Only what sensors say of it is shown. */
+  readonly sensedOnly?: boolean;
+}
+
+/** Key by which a sensor is chosen, beside those of the true curves. */
+export function sensedKey(sensor: string): string {
+  return `${SENSED}${sensor}`;
+}
+
+const SENSED = "sensed:";
+/** More than this of a true quantity is not needed to tell curves apart. */
+const CONTACTS: ReadonlySet<string> = new Set(["leak", "float", "mains"]);
+
+/** One thing that can be chosen to be shown: a true quantity, or what a sensor says. */
+export interface Choosable {
+  readonly key: string;
+  readonly part: string;
+  readonly quantity: string;
+  readonly name: string;
+  readonly sensor: string | null;
+}
+
+/** All that can be shown of waters and air, by part: what is true first, then what sensors say of it. */
+export function choosable(waters: readonly Curve[], report: DrillReport, site: Site): readonly Choosable[] {
+  const truths = waters.map(({ key, part, quantity, name }) => ({ key, part, quantity, name, sensor: null }));
+  const sensors = site.sensors.filter(({ id }) => id in report.trace.sensed);
+  const sensed = sensors.map((sensor) => {
+    const quantity = measured(sensor);
+    return {
+      key: sensedKey(sensor.id),
+      part: sensor.at,
+      quantity,
+      name: words.quantity[quantity] ?? words.measures[sensor.measures],
+      sensor: sensor.id,
+    };
+  });
+  return [...truths, ...sensed];
+}
+
+/** The sensors of a true curve, as keys: chosen with it, since they are what rules see of it. */
+export function withSensors(keys: readonly string[], waters: readonly Curve[]): readonly string[] {
+  const sensors = keys.flatMap((key) => waters.find((curve) => curve.key === key)?.sensors ?? []);
+  return [...new Set([...keys, ...sensors.map(sensedKey)])];
+}
+
+/** One lane for each quantity of a part of which anything is chosen, in the order of choice. */
+export function lanesOf(
+  shown: readonly string[],
+  waters: readonly Curve[],
+  all: readonly Choosable[],
+): readonly Curve[] {
+  const byKey = new Map(all.map((each) => [each.key, each]));
+  const lanes = new Map<string, Curve>();
+  for (const key of shown) {
+    const choice = byKey.get(key);
+    if (choice === undefined) continue;
+    const lane = `${choice.part} ${choice.quantity}`;
+    const known = lanes.get(lane);
+    const truth = choice.sensor === null ? waters.find((curve) => curve.key === key) : undefined;
+    if (truth !== undefined) lanes.set(lane, { ...truth, sensors: known?.sensors ?? [] });
+    else if (known !== undefined) lanes.set(lane, { ...known, sensors: [...known.sensors, choice.sensor ?? ""] });
+    else lanes.set(lane, sensedLane(choice));
+  }
+  return [...lanes.values()];
+}
+
+function sensedLane({ key, part, quantity, name, sensor }: Choosable): Curve {
+  const facts = FACTS[quantity] ?? (CONTACTS.has(quantity) ? { ...UNKNOWN, digits: 0, notable: 0.5 } : UNKNOWN);
+  return { key, part, quantity, name, sensors: [sensor ?? ""], factor: 1, sensedOnly: true, ...facts };
 }
 
 /** All curves of water, and those of devices, of a report. */

@@ -22,6 +22,30 @@ export function delaysOf(report: DrillReport): readonly number[] {
 }
 
 export function runWith(report: DrillReport, delayMin: number): Run {
+  const known = runs.get(report)?.get(delayMin);
+  if (known !== undefined) return known;
+  const made = remembering(runOf(report, delayMin));
+  runs.set(report, (runs.get(report) ?? new Map<number, Run>()).set(delayMin, made));
+  return made;
+}
+
+/** A slider goes back and forth over the same few runs. */
+const runs = new WeakMap<DrillReport, Map<number, Run>>();
+
+/** The same run, each curve of which is worked out once. */
+function remembering(run: Run): Run {
+  const known = new Map<string, readonly number[]>();
+  return {
+    ...run,
+    truth(key) {
+      const values = known.get(key) ?? run.truth(key);
+      known.set(key, values);
+      return values;
+    },
+  };
+}
+
+function runOf(report: DrillReport, delayMin: number): Run {
   const { acting, harm_early, harm_likely, harm_late } = report.minutes;
   const asRehearsed: Run = {
     delayMin: 0,

@@ -26,7 +26,7 @@ export function LaterSlider({
 }) {
   const { x, endMin, width, narrow } = plot;
   const reachable = delays.filter((delay) => actMin + delay <= endMin * 1.0001);
-  const most = reachable[reachable.length - 1];
+  const most = reachable[reachable.length - 1] ?? 0;
   const from = x(actMin);
   const to = x(actMin + most);
   const choose = (delay: number): void => onChoose(nearest(reachable, delay));

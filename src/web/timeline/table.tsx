@@ -7,6 +7,7 @@ import { words } from "../words.ts";
 import { isNumber } from "./curve-path.ts";
 import type { Curve } from "./quantities.ts";
 import type { Run } from "./run.ts";
+import type { Window } from "./window.ts";
 
 const MOST_ROWS = 24;
 
@@ -15,15 +16,15 @@ export function FigureTable({
   report,
   run,
   curves,
-  endMin,
+  window: { fromMin, endMin },
 }: {
   readonly report: DrillReport;
   readonly run: Run;
   readonly curves: readonly Curve[];
-  readonly endMin: number;
+  readonly window: Window;
 }) {
   const times = report.trace.t_min;
-  const moments = clockTicks(endMin, MOST_ROWS).map((min) => indexAt(times, min));
+  const moments = clockTicks(endMin, MOST_ROWS, fromMin).map((min) => indexAt(times, min));
   return (
     <details className="table scroll">
       <summary>{words.drill.table}</summary>
@@ -57,17 +58,20 @@ function Heads({ curve }: { readonly curve: Curve }) {
   const unit = curve.unit === "" ? "" : `, ${curve.unit}`;
   return (
     <>
-      <th scope="col">
-        {curve.name} <Name id={curve.part} />
-        {unit}, {words.drill.lines.truth}
-      </th>
+      {curve.sensedOnly !== true && (
+        <th scope="col">
+          {curve.name} <Name id={curve.part} />
+          {unit}, {words.drill.lines.truth}
+        </th>
+      )}
       {curve.sensors.map((sensor) => (
         <th key={sensor} scope="col">
           {sensor}
+          {curve.sensedOnly === true && `, ${curve.name}`}
           {unit}
         </th>
       ))}
-      <th scope="col">{words.drill.lines.unattended}</th>
+      {curve.sensedOnly !== true && <th scope="col">{words.drill.lines.unattended}</th>}
     </>
   );
 }
@@ -87,7 +91,7 @@ function Cells({
     isNumber(value) ? figure(value * curve.factor, curve.digits) : words.drill.unknown;
   return (
     <>
-      <td>{show(run.truth(curve.key)[at])}</td>
+      {curve.sensedOnly !== true && <td>{show(run.truth(curve.key)[at])}</td>}
       {curve.sensors.map((sensor) => (
         <td key={sensor}>
           {show(
@@ -97,11 +101,13 @@ function Cells({
           )}
         </td>
       ))}
-      <td>
-        {show(
-          report.unattended.trace.truth[curve.key]?.[indexAt(report.unattended.trace.t_min, report.trace.t_min[at])],
-        )}
-      </td>
+      {curve.sensedOnly !== true && (
+        <td>
+          {show(
+            report.unattended.trace.truth[curve.key]?.[indexAt(report.unattended.trace.t_min, report.trace.t_min[at])],
+          )}
+        </td>
+      )}
     </>
   );
 }

@@ -1,8 +1,10 @@
 import { wallClock } from "../parts/clock.ts";
-import { clockTicks } from "../parts/scale.ts";
-import type { Plot } from "./lane-frame.tsx";
+import { span } from "../parts/format.ts";
+import { clockStep, clockTicks } from "../parts/scale.ts";
+import { type Plot, textWidth } from "./lane-frame.tsx";
 
 const NB = "\u00a0";
+const HOUR_MIN = 60;
 const DAY_MIN = 1440;
 /** Axes at least this long count in hours, min. */
 const HOURS_FROM_MIN = 166;
@@ -17,21 +19,27 @@ export function TimeAxis({
   readonly bottom: number;
   readonly starts: string;
 }) {
-  const { x, right, left, endMin, narrow } = plot;
-  const ticks = clockTicks(endMin, narrow ? 5 : 11);
-  const step = ticks[1] ?? endMin;
+  const { x, right, left, fromMin, endMin, narrow } = plot;
+  const most = narrow ? 5 : 11;
+  const ticks = clockTicks(endMin, most, fromMin);
+  const step = clockStep(endMin - fromMin, most);
   const inDays = step >= DAY_MIN;
-  const ends = [...ticks.slice(1), endMin];
+  const clockOf = (min: number): string => {
+    const { day, clock } = wallClock(starts, min);
+    return inDays ? day : clock;
+  };
+  const roomy = withRoom(ticks, (min) => ({ at: x(min), size: textWidth(clockOf(min)), left, right }));
+  const edges = [...new Set([fromMin, ...ticks, endMin])];
   return (
     <g>
-      {ticks.map((min, i) => (
+      {edges.slice(0, -1).map((min, i) => (
         <rect
           key={min}
           x={x(min)}
           y={bottom - 8}
-          width={Math.max(0, x(ends[i]) - x(min))}
+          width={Math.max(0, x(edges[i + 1]) - x(min))}
           height="4"
-          fill={i % 2 === 0 ? "var(--ink)" : "var(--paper)"}
+          fill={Math.floor(min / step + 1e-9) % 2 === 0 ? "var(--ink)" : "var(--paper)"}
           stroke="var(--ink)"
         />
       ))}
@@ -42,11 +50,11 @@ export function TimeAxis({
         return (
           <g key={min}>
             <text x={at} y={bottom - 14} textAnchor={anchor} className="ink">
-              {sinceFault(min, step, endMin)}
+              {sinceFault(min, step, endMin - fromMin)}
             </text>
-            {!narrow && (
+            {!narrow && roomy.has(min) && (
               <text x={at} y={bottom - 28} textAnchor={anchor} className="sounding">
-                {inDays ? wallClock(starts, min).day : wallClock(starts, min).clock}
+                {clockOf(min)}
               </text>
             )}
           </g>
@@ -56,8 +64,29 @@ export function TimeAxis({
   );
 }
 
+/** Least room between two names of moments, px. */
+const GAP = 8;
+
+/** The moments whose names stand clear of the one before. */
+function withRoom(
+  ticks: readonly number[],
+  place: (min: number) => { readonly at: number; readonly size: number; readonly left: number; readonly right: number },
+): ReadonlySet<number> {
+  const kept = new Set<number>();
+  let free = Number.NEGATIVE_INFINITY;
+  for (const min of ticks) {
+    const { at, size, left, right } = place(min);
+    const from = at < left + 12 ? at : at > right - 22 ? at - size : at - size / 2;
+    if (from < free) continue;
+    kept.add(min);
+    free = from + size + GAP;
+  }
+  return kept;
+}
+
 /** "8 h", "1.5 h", "2 d", "30 min": one unit along the whole axis. */
-function sinceFault(min: number, step: number, endMin: number): string {
+function sinceFault(min: number, step: number, shownMin: number): string {
   if (step >= DAY_MIN) return `${min / DAY_MIN}${NB}d`;
-  return endMin >= HOURS_FROM_MIN ? `${min / 60}${NB}h` : `${min}${NB}min`;
+  if (step < HOUR_MIN && min >= HOUR_MIN) return span(min);
+  return shownMin >= HOURS_FROM_MIN ? `${min / HOUR_MIN}${NB}h` : `${min}${NB}min`;
 }

@@ -1,22 +1,28 @@
-import { useMemo, useState } from "react";
+import { useCallback, useDeferredValue, useMemo, useState } from "react";
 import type { DrillReport, Site } from "../../server/contract/index.ts";
 import { Link } from "../app/router.tsx";
 import { drillsOf, type Known } from "../app/store.ts";
 import { ordered } from "../board/order.ts";
-import { asSentence, span } from "../parts/format.ts";
+import { asSentence } from "../parts/format.ts";
 import { Glyph } from "../parts/glyphs.tsx";
 import { Marked } from "../parts/names.tsx";
 import { PHONE, useMedia, useWidth } from "../parts/use-width.ts";
+import { timelineWords } from "../words/timeline.ts";
 import { words } from "../words.ts";
-import { Chart, plotOf } from "./chart.tsx";
-import { curvesOf, tellingCurves, tellingDevices } from "./quantities.ts";
+import { Chart, placeLanes, plotOf } from "./chart.tsx";
+import { choosable, curvesOf, lanesOf, tellingCurves, tellingDevices, withSensors } from "./quantities.ts";
 import { QuantityPicker } from "./quantity-picker.tsx";
+import { Reader } from "./reader.tsx";
 import { delaysOf, runWith, spansOf } from "./run.ts";
+import { SaveButtons } from "./save-buttons.tsx";
 import { LaterSlider } from "./slider.tsx";
 import { FigureTable } from "./table.tsx";
 import { Title } from "./title.tsx";
 import { useDrill } from "./use-drill.ts";
-import { Why } from "./why.tsx";
+import { laneScale } from "./water-lane.tsx";
+import { SilentRules, Why } from "./why.tsx";
+import { fitted, isWithin, type Window } from "./window.ts";
+import { WindowControls } from "./window-controls.tsx";
 
 /** Lanes of devices that a page opens with. */
 const DEVICES_AT_FIRST = 2;
@@ -57,45 +63,90 @@ function OpenDrill({
   const [box, width] = useWidth<HTMLDivElement>();
   const narrow = useMedia(PHONE);
   const spans = useMemo(() => spansOf(report), [report]);
-  const [showsWhole, setShowsWhole] = useState(false);
-  const endMin = showsWhole ? spans.whole : spans.fit;
+  const fit = useMemo(() => ({ fromMin: 0, endMin: spans.fit }), [spans]);
+  const [window, setWindow] = useState<Window>(fit);
+  // The picture follows the hand as fast as it can be drawn; what the hand holds does not wait for it.
+  const { fromMin, endMin } = useDeferredValue(window);
   const { waters, devices } = useMemo(() => curvesOf(report, site), [report, site]);
-  const [shown, setShown] = useState(() => tellingCurves(waters, report, site, spans.fit));
+  const choices = useMemo(() => choosable(waters, report, site), [waters, report, site]);
+  const [shown, setShown] = useState(() => withSensors(tellingCurves(waters, report, site, spans.fit), waters));
   const [allDevices, setAllDevices] = useState(false);
   const [delayMin, setDelayMin] = useState(0);
   const run = useMemo(() => runWith(report, delayMin), [report, delayMin]);
+  const drawn = useDeferredValue(run);
   const delays = useMemo(() => delaysOf(report), [report]);
 
-  const shownWaters = waters
-    .filter(({ key }) => shown.includes(key))
-    .sort((a, b) => shown.indexOf(a.key) - shown.indexOf(b.key));
-  const telling = tellingDevices(devices, report, endMin);
-  const shownDevices = allDevices ? telling : telling.slice(0, DEVICES_AT_FIRST);
-  const plot = plotOf(width, endMin, narrow);
+  const lanes = useMemo(() => lanesOf(shown, waters, choices), [shown, waters, choices]);
+  const telling = useMemo(() => tellingDevices(devices, report, endMin), [devices, report, endMin]);
+  const shownDevices = useMemo(
+    () => (allDevices ? telling : telling.slice(0, DEVICES_AT_FIRST)),
+    [allDevices, telling],
+  );
+  const plot = useMemo(() => plotOf(width, { fromMin, endMin }, narrow), [width, fromMin, endMin, narrow]);
+  const scales = useMemo(
+    () => lanes.map((curve) => laneScale(curve, report, drawn, { fromMin, endMin })),
+    [lanes, report, drawn, fromMin, endMin],
+  );
+  const places = placeLanes(lanes.length, shownDevices.length, report.people.length, narrow);
+  const look = useCallback((next: Window) => setWindow(fitted(next, spans.whole)), [spans]);
   const toggle = (key: string): void =>
-    setShown((now) => (now.includes(key) ? now.filter((other) => other !== key) : [...now, key]));
+    setShown((now) => (now.includes(key) ? now.filter((other) => other !== key) : withSensors([...now, key], waters)));
+  const everything = useMemo(
+    () => [
+      ...lanesOf(
+        choices.map(({ key }) => key),
+        waters,
+        choices,
+      ),
+      ...devices,
+    ],
+    [choices, waters, devices],
+  );
 
   return (
     <>
-      <Title report={report} run={run} site={site} lead={shownWaters[0]} endMin={endMin} place={place} />
+      <Title report={report} run={run} site={site} lead={lanes[0]} endMin={endMin} place={place} />
       <div className="grid">
         <div className="chart">
-          <LineKey />
-          <div ref={box}>
+          <div className="chart-head">
+            <LineKey />
+            <WindowControls window={window} fit={fit} wholeMin={spans.whole} onWindow={look} />
+          </div>
+          <div ref={box} className="plot-box">
             {width > 0 && (
-              <Chart
-                report={report}
-                run={run}
-                waters={shownWaters}
-                devices={shownDevices}
-                width={width}
-                endMin={endMin}
-                narrow={narrow}
-              />
+              <>
+                <Chart report={report} run={drawn} waters={lanes} scales={scales} devices={shownDevices} plot={plot} />
+                <Reader
+                  report={report}
+                  run={drawn}
+                  waters={lanes}
+                  scales={scales}
+                  devices={shownDevices}
+                  plot={plot}
+                  places={places}
+                  wholeMin={spans.whole}
+                  onWindow={look}
+                />
+              </>
             )}
           </div>
           {width > 0 && report.minutes.acting !== null && delays.length > 1 ? (
-            <LaterSlider plot={plot} actMin={report.minutes.acting} delays={delays} run={run} onChoose={setDelayMin} />
+            isWithin(plot, report.minutes.acting) ? (
+              <LaterSlider
+                plot={plot}
+                actMin={report.minutes.acting}
+                delays={delays}
+                run={run}
+                onChoose={setDelayMin}
+              />
+            ) : (
+              <p className="sm no-later">
+                {timelineWords.outside}{" "}
+                <button className="textual" type="button" onClick={() => setWindow(fit)}>
+                  {timelineWords.showAct}
+                </button>
+              </p>
+            )
           ) : (
             <p className="sm no-later">
               {report.minutes.acting === null && report.verdict !== "absorbed" && report.verdict !== "handled"
@@ -104,24 +155,28 @@ function OpenDrill({
             </p>
           )}
           <div className="tools">
-            <QuantityPicker waters={waters} shown={shown} onToggle={toggle} />
+            <QuantityPicker choices={choices} shown={shown} onToggle={toggle} />
             {telling.length > DEVICES_AT_FIRST && (
               <label className="layer noprint">
                 <input type="checkbox" checked={allDevices} onChange={(event) => setAllDevices(event.target.checked)} />
                 {words.drill.devices}
               </label>
             )}
-            {spans.whole > spans.fit * 1.25 && (
-              <label className="layer noprint">
-                <input type="checkbox" checked={showsWhole} onChange={(event) => setShowsWhole(event.target.checked)} />
-                {words.drill.windowAll(span(spans.whole))}
-              </label>
-            )}
+            <SaveButtons
+              report={report}
+              run={run}
+              site={site}
+              waters={lanes}
+              devices={shownDevices}
+              all={everything}
+              window={window}
+            />
           </div>
-          <FigureTable report={report} run={run} curves={[...shownWaters, ...shownDevices]} endMin={endMin} />
+          <FigureTable report={report} run={run} curves={[...lanes, ...shownDevices]} window={window} />
         </div>
         <aside className="why">
           <Why report={report} run={run} />
+          {run.delayMin === 0 && <SilentRules report={report} />}
           <WouldHelp report={report} />
           <p className="src sm">
             {report.flips_in_band && `${words.drill.flips} `}

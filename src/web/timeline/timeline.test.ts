@@ -1,15 +1,18 @@
+import fc from "fast-check";
 import { expect, it } from "vitest";
 import { resultsOf } from "../../../test/browser/fixtures/results.ts";
 import { school } from "../../../test/browser/fixtures/sites.ts";
 import { drillReport } from "../../../test/browser/fixtures/traces.ts";
 import type { DrillEvent, DrillReport } from "../../server/contract/index.ts";
 import { linearScale } from "../parts/scale.ts";
-import { curvePath, stepPath } from "./curve-path.ts";
+import { csvOf, fileName, offsetAt } from "./csv.ts";
+import { curvePath, heldAt, stepPath, valueAt } from "./curve-path.ts";
 import { markOf } from "./message-lane.tsx";
-import { curvesOf, tellingCurves, tellingDevices } from "./quantities.ts";
+import { choosable, curvesOf, lanesOf, sensedKey, tellingCurves, tellingDevices, withSensors } from "./quantities.ts";
 import { delaysOf, runWith, spansOf } from "./run.ts";
 import { tellingEvents } from "./telling-events.ts";
 import { extremeOf } from "./water-lane.tsx";
+import { fitted, holding, LEAST_WINDOW_MIN, moved, zoomed } from "./window.ts";
 
 const site = school();
 
@@ -163,4 +166,104 @@ it("the extreme of a curve is where it is furthest from its beginning, if that i
   expect(extremeOf([0, 1, 2], [25, 29, 27], 2, 1)).toEqual({ min: 1, value: 29, isHigh: true });
   expect(extremeOf([0, 1, 2], [25, 21, 27], 2, 1)).toEqual({ min: 1, value: 21, isHigh: false });
   expect(extremeOf([0, 1, 2], [25, 25.1, 25], 2, 1)).toBeNull();
+});
+
+it("a window is never outside of the run nor too small, and zooming keeps the moment under the pointer in its place", () => {
+  const whole = 20_160;
+  const moment = fc.double({ min: 0, max: whole, noNaN: true });
+  fc.assert(
+    fc.property(
+      moment,
+      moment,
+      fc.double({ min: 0.1, max: 10, noNaN: true }),
+      fc.double({ min: 0, max: 1, noNaN: true }),
+      (a, b, factor, share) => {
+        const window = fitted({ fromMin: Math.min(a, b), endMin: Math.max(a, b) }, whole);
+        const at = window.fromMin + share * (window.endMin - window.fromMin);
+        for (const next of [
+          window,
+          zoomed(window, factor, at, whole),
+          moved(window, factor - 3, whole),
+          holding(window, a, whole),
+        ]) {
+          expect(next.fromMin).toBeGreaterThanOrEqual(0);
+          expect(next.endMin).toBeLessThanOrEqual(whole + 1e-6);
+          expect(next.endMin - next.fromMin).toBeGreaterThanOrEqual(LEAST_WINDOW_MIN - 1e-6);
+        }
+        const next = zoomed(window, factor, at, whole);
+        const isFree = next.fromMin > 0 && next.endMin < whole;
+        if (isFree) expect((at - next.fromMin) / (next.endMin - next.fromMin)).toBeCloseTo(share, 6);
+      },
+    ),
+  );
+  const held = holding({ fromMin: 100, endMin: 200 }, 5000, whole);
+  expect(held).toEqual({ fromMin: 4900, endMin: 5000 });
+});
+
+it("a curve in a window begins and ends at its edges, where it is between its points", () => {
+  const path = curvePath([0, 10, 20, 30], [0, 10, 20, 30], linearScale(0, 100, 25, 5), (value) => value, 25, 5);
+  expect(path).toBe("M0.0 5.0L25.0 10.0L75.0 20.0L100.0 25.0");
+  expect(stepPath([0, 10, 20], [1, 2, 3], linearScale(0, 10, 15, 5), (value) => value, 15, 5)).toBe(
+    "M0.0 1.0H5.0V2.0H10.0",
+  );
+  expect(valueAt([0, 10], [1, 3], 5)).toBe(2);
+  expect(valueAt([0, 10], [1, null], 5)).toBeNull();
+  expect(heldAt([0, 10], [1, 3], 5)).toBe(1);
+  expect(heldAt([0, 10], [1, 3], 10)).toBe(3);
+});
+
+it("what is chosen of one quantity of a part shares a lane, true and sensed told apart", () => {
+  const { waters } = curvesOf(report, site);
+  const all = choosable(waters, report, site);
+  const truth = "lagoon-sump.temperature_c";
+  expect(withSensors([truth], waters)).toEqual([truth, sensedKey("sump-temp-2")]);
+  const [both] = lanesOf([truth, sensedKey("sump-temp-2")], waters, all);
+  expect(both).toMatchObject({ part: "lagoon-sump", sensors: ["sump-temp-2"] });
+  const [alone] = lanesOf([sensedKey("sump-temp-2")], waters, all);
+  expect(alone).toMatchObject({ part: "lagoon-sump", quantity: "temperature", sensedOnly: true });
+  expect(all.filter(({ sensor }) => sensor !== null).map(({ sensor }) => sensor)).toEqual(
+    Object.keys(report.trace.sensed),
+  );
+});
+
+it("the table that is saved can be read back: every true and sensed value at its moment, units in the heads", () => {
+  const { waters, devices } = curvesOf(report, site);
+  const all = choosable(waters, report, site);
+  const curves = [...lanesOf(withSensors(["lagoon-sump.temperature_c"], waters), waters, all), devices[0]];
+  const lines = csvOf(report, runWith(report, 0), curves, site.zone)
+    .trimEnd()
+    .split("\r\n")
+    .map((line) => line.split(","));
+  const [head, ...rows] = lines;
+  expect(head).toContain("true temperature of lagoon-sump [°C]");
+  expect(head).toContain("sensed temperature by sump-temp-2 [°C]");
+  expect(rows).toHaveLength(report.trace.t_min.length);
+  const column = (name: string) => head.indexOf(name);
+  for (const [i, row] of rows.entries()) {
+    expect(Number(row[2])).toBe(report.trace.t_min[i]);
+    expect(Date.parse(row[0])).toBe(Date.parse(row[1]));
+    expect(Number(row[column("true temperature of lagoon-sump [°C]")])).toBeCloseTo(
+      report.trace.truth["lagoon-sump.temperature_c"][i],
+      6,
+    );
+    const sensed = row[column("sensed temperature by sump-temp-2 [°C]")];
+    expect(sensed === "" ? Number.NaN : Number(sensed)).toBeCloseTo(
+      report.trace.sensed["sump-temp-2"][i] ?? Number.NaN,
+      6,
+    );
+  }
+});
+
+it("local times become UTC by the zone of the site, also next to a change of its clocks", () => {
+  expect(offsetAt("2026-08-15T09:00", "Europe/London")).toBe(60);
+  expect(offsetAt("2026-01-15T09:00", "Europe/London")).toBe(0);
+  expect(offsetAt("2026-03-29T03:30", "Europe/London")).toBe(60);
+  expect(offsetAt("2026-08-15T09:00", "America/St_Johns")).toBe(-150);
+  expect(offsetAt("2026-08-15T09:00", "Asia/Kathmandu")).toBe(345);
+});
+
+it("a file is named by its drill in letters that every disk takes", () => {
+  const named = { ...report, id: "heater-1.stays-on+hub.hangs@away" };
+  expect(fileName(named, runWith(named, 0), "png")).toBe("heater-1.stays-on+hub.hangs_away.png");
+  expect(fileName({ ...named, id: 'a/b:c."d"@e' }, runWith(named, 0), "csv")).toBe("a-b-c.-d-_e.csv");
 });

@@ -1,10 +1,13 @@
+import { useEffect } from "react";
 import type { DrillReport, Site } from "../../server/contract/index.ts";
-import { Link } from "../app/router.tsx";
+import { address, drillAddress, Link } from "../app/router.tsx";
 import { marginText } from "../board/margin.ts";
+import { moveSavedPlace, savedPlace } from "../board/saved-place.ts";
 import { wallClock } from "../parts/clock.ts";
 import { figure, measure } from "../parts/format.ts";
 import { VerdictGlyph } from "../parts/glyphs.tsx";
 import { Name, partsOf } from "../parts/names.tsx";
+import { timelineWords } from "../words/timeline.ts";
 import { words } from "../words.ts";
 import type { Curve } from "./quantities.ts";
 import type { Run } from "./run.ts";
@@ -29,8 +32,14 @@ export function Title({
   return (
     <>
       <p className="crumb sm">
-        <Link to="/">{words.frame.drills}</Link>
+        <Link to={`/${savedPlace()?.search ?? ""}`}>{words.frame.drills}</Link>
         {place.index > 0 && <span>{words.drill.place(figure(place.index), figure(place.all))}</span>}
+        {report.faults.length === 2 && (
+          <Link to={address("/pairs", { first: report.faults[0].part, trigger: report.faults[1].part })}>
+            {timelineWords.pairs}
+          </Link>
+        )}
+        <Neighbours id={report.id} />
       </p>
       <div className="title">
         <div>
@@ -54,6 +63,20 @@ export function Title({
           {lead !== undefined && <Extreme report={report} run={run} lead={lead} endMin={endMin} />}
         </div>
       </div>
+    </>
+  );
+}
+
+/** The drills before and after this one in the rows that it was opened from. */
+function Neighbours({ id }: { readonly id: string }) {
+  const walk = savedPlace()?.walk ?? [];
+  const at = walk.indexOf(id);
+  useEffect(() => moveSavedPlace(id), [id]);
+  if (at < 0) return null;
+  return (
+    <>
+      {at > 0 && <Link to={drillAddress(walk[at - 1])}>{timelineWords.before}</Link>}
+      {at + 1 < walk.length && <Link to={drillAddress(walk[at + 1])}>{timelineWords.after}</Link>}
     </>
   );
 }
@@ -100,6 +123,7 @@ function Extreme({
   readonly lead: Curve;
   readonly endMin: number;
 }) {
+  if (lead.sensedOnly === true) return null;
   const extreme = extremeOf(report.trace.t_min, run.truth(lead.key), endMin, lead.notable);
   if (extreme === null) return null;
   return (

@@ -3,6 +3,7 @@ import type { DrillEvent, DrillReport } from "../../server/contract/index.ts";
 import { wallClock } from "../parts/clock.ts";
 import { asSentence, figure, span } from "../parts/format.ts";
 import { Marked } from "../parts/names.tsx";
+import { timelineWords } from "../words/timeline.ts";
 import { words } from "../words.ts";
 import type { Run } from "./run.ts";
 import { tellingEvents } from "./telling-events.ts";
@@ -67,6 +68,26 @@ function EventLine({
         <Marked text={asSentence(isLater ? `${event.text}, ${words.drill.wasHere(span(run.delayMin))}` : event.text)} />
       </span>
     </li>
+  );
+}
+
+/** Why the rules that could have noticed the harm did not: each in a sentence with what its sensor read. */
+export function SilentRules({ report }: { readonly report: DrillReport }) {
+  const [first] = report.silent_rules;
+  if (first === undefined) return null;
+  const say = timelineWords.silent;
+  return (
+    <section>
+      <h2>{say.head}</h2>
+      <p className="sm">{asSentence(say.at(span(first.at_min)))}</p>
+      <ul className="silent-list">
+        {report.silent_rules.map(({ rule, why }) => (
+          <li key={rule ?? why}>
+            <Marked text={asSentence(rule === null ? why : say.rule(rule, why))} />
+          </li>
+        ))}
+      </ul>
+    </section>
   );
 }
 

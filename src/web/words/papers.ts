@@ -158,6 +158,7 @@ export const papersWords = {
     circumstance: (id: string, day: string, days: string) => `${id} (from ${day}, ${days})`,
     bySystem: "By system",
     byCircumstance: "By circumstance",
+    circumstanceColumn: "circumstance",
     wholeSite: "the whole site",
     total: "all",
     drills: "drills",

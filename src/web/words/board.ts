@@ -1,0 +1,25 @@
+/** Words of the board's choices. Labels have no stop; sentences have one. */
+export const boardWords = {
+  order: "Order",
+  orderOption: (name: string) => `Order: ${name}`,
+  orders: { margin: "margin", harm: "first harm", told: "longest untold", floor: "water on the floor" },
+  groupOption: (name: string) => `Group: ${name}`,
+  groups: {
+    none: "none",
+    system: "system",
+    circumstance: "circumstance",
+    verdict: "verdict",
+    part: "part",
+    kind: "part kind",
+    fault: "kind of fault",
+  },
+  circumstance: "Circumstance",
+  allCircumstances: "Any circumstance",
+  part: "Part",
+  allParts: "All parts",
+  fault: "Kind of fault",
+  allFaults: "All faults",
+  more: "More choices",
+  whyOrder: "the first in this order",
+  keys: "Arrow keys walk the rows, left and right go from group to group, the slash key leads to the search.",
+} as const;

@@ -1,0 +1,92 @@
+/** Words of the view of pairs. Labels have no stop; sentences have one. Values come in formatted. */
+const one = (n: number, single: string, many: string): string => (n === 1 ? single : many);
+
+export const pairWords = {
+  title: "Pairs of faults",
+  loading: "Reading what is known of the pairs.",
+  none: "No pair of faults has been tried.",
+  noneNote:
+    "Some faults wait unseen: a dead spare, a silent message path, a rule that was switched off. Here each of them is there first, then every other fault comes. This takes about half a minute and changes nothing in the water.",
+  start: "Rehearse the pairs",
+  again: "Rehearse the pairs again",
+  bar: "rehearsal of pairs",
+  starting: "The rehearsal of pairs begins.",
+  progress: (done: string, total: string) => `Rehearsing, ${done} of ${total} drills`,
+  left: (time: string) => `, about ${time} left`,
+  stop: "Stop",
+  stopped: (done: string, total: string) =>
+    `Stopped after ${done} of ${total} drills. What was tried is shown; a pair is marked only where both of its faults were tried alone.`,
+  failed: "The pairs could not be rehearsed.",
+  finished: (pairs: string) => `Rehearsal of pairs done, ${pairs} pairs.`,
+  begins: (count: string, all: string, n: number) =>
+    `: ${count} of the ${all} ${one(n, "pair", "pairs")} that ${one(n, "comes", "come")} to harm only together begin with it, unseen.`,
+  lookFirst: "Look at ",
+  lookAfter: " first",
+  noneTogether: "No pair comes to harm that neither of its faults brings alone.",
+  worst: "Worst of them:",
+  counted: (pairs: string, faults: string, tried: string, circumstance: string, derived: string) =>
+    `${pairs} pairs of ${faults} faults: ${tried} tried (${circumstance}), ${derived} of these follow from their faults alone.`,
+  open: (count: string) =>
+    `${count} left out, since neither of the two waits unseen: whoever meets the first knows of it before the second comes.`,
+  both: "Two faults that both wait unseen are tried in one order, since both are there from the beginning.",
+  view: "Pairs shown",
+  show: { together: "harm only together", fails: "any harm", all: "all that were tried" },
+  system: "System",
+  allSystems: "All systems",
+  grid: "Pairs of parts: rows failed unseen first, columns fail then",
+  rows: "failed unseen first",
+  columns: "then fails",
+  wholeSite: "the whole site",
+  tooMany: (count: string) =>
+    `The parts would make ${count} fields, so that systems stand here in their place. Open a field to see its parts.`,
+  systems: "systems",
+  within: "All systems again",
+  nothing: "No pair fits what you chose.",
+  hint: "Arrow keys go from field to field, Enter opens one.",
+  key: {
+    together: "harm only together",
+    alone: "one of them is enough",
+    held: "held, by the worst verdict",
+    calm: "no harm",
+    untried: "not tried in this order",
+  },
+  joined: ", then ",
+  cell: {
+    together: (count: string, all: string, n: number) =>
+      `${count} of ${all} pairs ${one(n, "comes", "come")} to harm though neither fault does alone.`,
+    alone: (count: string, all: string) => `${count} of ${all} come to harm, but one of their faults is enough.`,
+    held: (all: string, n: number, verdict: string) =>
+      `No harm before help in ${all} ${one(n, "pair", "pairs")}, at worst ${verdict}.`,
+    calm: (all: string, n: number) => `No harm in ${all} ${one(n, "pair", "pairs")}.`,
+    worst: (name: string, verdict: string, when: string) => `Worst: ${name}, ${verdict}${when}.`,
+    after: (time: string) => `, harm after ${time}`,
+    untried: "Not tried in this order.",
+    derived: (count: string, n: number) => `${count} ${one(n, "follows", "follow")} from the faults alone.`,
+    reversed: (count: string) => `${count} tried the other way round, since the second waits unseen as well or alone.`,
+    open: (count: string) => `${count} left out, since neither of the two waits unseen.`,
+    notRun: (count: string) => `${count} not run.`,
+  },
+  list: {
+    worst: "Worst pairs",
+    loading: "Reading the drills.",
+    close: "Close",
+    together: "only together",
+    alone: "one is enough",
+    derived: "not run by itself",
+    more: (rest: string) => `Show the other ${rest}`,
+  },
+  worstCells: "Worst pairs of parts",
+  otherCells: (rest: string) => `Show the other ${rest}`,
+  table: "Show as table",
+  column: {
+    first: "failed unseen first",
+    trigger: "then fails",
+    together: "harm only together",
+    fails: "harm",
+    derived: "not run by itself",
+    left: "left out",
+    worst: "worst verdict",
+    margin: "margin",
+  },
+  back: "Drills",
+} as const;
