@@ -9,7 +9,6 @@ import {
   parseEditAnswer,
   parseFieldsAnswer,
   parseKeepConflict,
-  parseDrillReport,
   parsePairCellAnswer,
   parsePairsAnswer,
   parseProblem,
