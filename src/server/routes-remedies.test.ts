@@ -38,10 +38,11 @@ async function answersOf(rehearsesByItself: boolean): Promise<RemediesAnswer> {
   });
   const ask = async () => (await app.inject({ url: "/api/remedies", headers: { host: "localhost" } })).json<unknown>();
   try {
-    return await vi.waitUntil(async () => {
+    const until = async () => {
       const answer = parseRemediesAnswer(await ask());
       return answer.rehearsed === rehearsesByItself ? answer : null;
-    });
+    };
+    return await vi.waitUntil(until, { timeout: 30_000 });
   } finally {
     await app.close();
     rmSync(folder, { recursive: true });

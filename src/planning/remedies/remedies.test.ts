@@ -223,9 +223,9 @@ it("a second circuit carries half of the life support, and no circuit passes its
   const remedy = remediesFor(site, everyFinding(site)).find(({ id }) => id === "new-circuit.ring-hall");
   const now = after(text, remedy?.edits ?? []);
   const fresh = now.circuits.find(({ id }) => !site.circuits.some((one) => one.id === id));
-  // The second heater and the first wave pump: 300 + 18 W.
-  expect(fresh && connectedW(now, fresh.id)).toBe(318);
-  expect(connectedW(now, "hall-strip")).toBe(connectedW(site, "hall-strip") - 318);
+  // The second heater, the first wave pump and the skimmer: 300 + 18 + 24 W; and a new air pump of 4 W.
+  expect(fresh && connectedW(now, fresh.id)).toBe(346);
+  expect(connectedW(now, "hall-strip")).toBe(connectedW(site, "hall-strip") - 342);
 });
 
 it("what aims at more and worse findings for less stands first", () => {
