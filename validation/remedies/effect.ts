@@ -4,6 +4,8 @@ import type { Remedy } from "../../src/planning/index.ts";
 
 export interface Effect {
   readonly remedy: Remedy;
+  /** False where only the drills that it aims at were rehearsed: then nothing is known of the others. */
+  readonly isWhole: boolean;
   /** Ids of the drills that it aims at and that are better, or whose harm comes much later. */
   readonly asAimed: readonly string[];
   /** All drills that are better. */
@@ -46,10 +48,17 @@ function stretch(now: DrillResult, was: DrillResult): number {
 const MUCH_LATER = 3;
 const SOONER = 0.8;
 
-export function compare(remedy: Remedy, before: readonly DrillResult[], after: readonly DrillResult[]): Effect {
+/** @param isWhole Whether `after` has all drills of the changed site, and not only those that the remedy aims at. */
+export function compare(
+  remedy: Remedy,
+  before: readonly DrillResult[],
+  after: readonly DrillResult[],
+  isWhole: boolean,
+): Effect {
   const was = new Map(before.map((drill) => [drill.id, drill]));
   const now = new Map(after.map((drill) => [drill.id, drill]));
   const better = before.filter((drill) => {
+    if (!isWhole && !remedy.aims.includes(drill.id)) return false;
     const changed = now.get(drill.id);
     return changed === undefined ? drill.finding !== null : isBetter(changed, drill);
   });
@@ -59,6 +68,7 @@ export function compare(remedy: Remedy, before: readonly DrillResult[], after: r
   const moved = new Set([...better.map(({ id }) => id), ...later]);
   return {
     remedy,
+    isWhole,
     asAimed: remedy.aims.filter((id) => moved.has(id)),
     better: better.map(({ id }) => id),
     closed: better.filter(({ id }) => (now.get(id)?.finding ?? null) === null).map(({ id }) => id),

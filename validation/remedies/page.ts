@@ -13,13 +13,21 @@ export function page(file: string, before: readonly DrillResult[], effects: read
   const byId = new Map(effects.map((effect) => [effect.remedy.id, effect]));
   const sorted = order.flatMap(({ id }) => byId.get(id) ?? []);
   const most = effects.filter(({ asAimed, remedy }) => 2 * asAimed.length >= remedy.aims.length).length;
+  const fully = effects.filter(({ asAimed, remedy }) => asAimed.length === remedy.aims.length).length;
+  const whole = effects.filter(({ isWhole }) => isWhole);
   return `${[
     ...HEAD,
-    `## The example school, remedy by remedy`,
+    "## The example school, remedy by remedy",
     "",
-    `\`${file}\` has ${before.length} drills, ${before.filter(({ finding }) => finding !== null).length} of them with a finding. Each remedy below was written into the file by itself, and`,
-    `the whole school was rehearsed again. ${effects.length} remedies are offered; ${most} of them move at least half of what they aim at, ${effects.filter(({ worse }) => worse.length > 0).length} make`,
-    "some verdict worse, as the table says.",
+    `\`${file}\` has ${before.length} drills, ${before.filter(({ finding }) => finding !== null).length} of them with a finding. Each remedy below was written into the file by itself and`,
+    `rehearsed again. ${effects.length} remedies are offered; ${most} of them move at least half of what they aim at, and ${fully} all of it.`,
+    "",
+    ...(whole.length === effects.length
+      ? ["Each time the whole school was rehearsed."]
+      : [
+          `For ${whole.length} of them the whole school was rehearsed. Of the others only the drills that they aim at: what else they do, for`,
+          "better or worse, has not been computed, and stands as `?`.",
+        ]),
     "",
     "- **aims**: findings that the library expects it to change; **as aimed**: those that are better or later.",
     "- **better**: all findings that are better, aimed at or not: no finding any more, no harm any more, or a better verdict.",
@@ -55,8 +63,9 @@ export function page(file: string, before: readonly DrillResult[], effects: read
   ].join("\n")}\n`;
 }
 
-function line({ remedy, asAimed, better, closed, later, worse, fresh }: Effect): string {
+function line({ remedy, isWhole, asAimed, better, closed, later, worse, fresh }: Effect): string {
   const { costEUR } = remedy;
+  const seen = (ids: readonly string[]) => (isWhole ? ids.length : "?");
   const cells = [
     `${remedy.title} (\`${remedy.id}\`)`,
     `${costEUR.low} to ${costEUR.high}`,
@@ -64,11 +73,11 @@ function line({ remedy, asAimed, better, closed, later, worse, fresh }: Effect):
     remedy.minutesPerMonth,
     remedy.aims.length,
     asAimed.length,
-    better.length,
-    closed.length,
-    later.length,
-    worse.length,
-    fresh.length,
+    seen(better),
+    seen(closed),
+    seen(later),
+    seen(worse),
+    seen(fresh),
   ];
   return `| ${cells.join(" | ")} |`;
 }
@@ -82,7 +91,7 @@ function some(ids: readonly string[]): string {
 }
 
 function worseLines(effects: readonly Effect[]): string[] {
-  const worse = effects.filter((effect) => effect.worse.length > 0);
+  const worse = effects.filter((effect) => effect.isWhole && effect.worse.length > 0);
   const sooner = effects.filter((effect) => effect.sooner.length > 0);
   return [
     ...(worse.length === 0 ? ["No verdict of a fault that was there before did on this day."] : []),
