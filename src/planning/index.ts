@@ -26,3 +26,5 @@ export type { JournalEntry, JournalLine, TakenBack } from "./papers/journal.ts";
 export { applyJournal } from "./papers/journal.ts";
 export { makePapers } from "./papers/papers.ts";
 export type * from "./papers/types.ts";
+export type { Effort, Remedy, RemedyKind, RoughCost } from "./remedies/index.ts";
+export { EFFORTS, ranked, remediesFor } from "./remedies/index.ts";

@@ -19,6 +19,7 @@ import { addRoutes } from "./routes.ts";
 import { addEditRoutes } from "./routes-edit.ts";
 import { addPairsRoutes } from "./routes-pairs.ts";
 import { addPapersRoutes } from "./routes-papers.ts";
+import { addRemedyRoutes } from "./routes-remedies.ts";
 import { openSiteDesk } from "./site-desk.ts";
 import { openTrialDesk } from "./trial-desk.ts";
 
@@ -114,6 +115,7 @@ export async function buildServer(parts: ServerParts): Promise<FastifyInstance> 
     rehearsal.start(open);
   };
   addEditRoutes(app, { site, trials, journal, onKept: rehearseNew });
+  addRemedyRoutes(app, { site, rehearsal });
   const readAndRehearse = async (): Promise<void> => {
     await site.read();
     rehearseNew();

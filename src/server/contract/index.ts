@@ -46,6 +46,9 @@ export {
   parseSiteAnswer,
   parseTrialAnswer,
 } from "./parse.ts";
+
+export type { RemediesAnswer, Remedy, RoughCost } from "./remedies.ts";
+export { parseRemediesAnswer } from "./remedies.ts";
 export type {
   Battery,
   Body,
