@@ -8,6 +8,7 @@ import { Sprite } from "../parts/glyphs.tsx";
 import { NamesProvider } from "../parts/names.tsx";
 import { SitePicture } from "../site-picture/site-page.tsx";
 import { Timeline } from "../timeline/timeline-page.tsx";
+import { compareWords } from "../words/compare.ts";
 import { words } from "../words.ts";
 import { Frame, type View } from "./frame.tsx";
 import { Notes } from "./notes.tsx";
@@ -16,6 +17,8 @@ import { type Known, useKnown } from "./store.ts";
 
 /** Loaded when somebody goes there: most days nobody describes a new place. */
 const Start = lazy(async () => ({ default: (await import("../start/start-page.tsx")).Start }));
+/** What is not looked at first is fetched when it is. */
+const ComparePage = lazy(() => import("../compare/compare-page.tsx"));
 
 export function App() {
   const known = useKnown();
@@ -37,7 +40,9 @@ export function App() {
     <NamesProvider site={site}>
       <Sprite />
       <Frame known={known} view={view} notes={<Notes known={known} />} foot={<ChangeStrip known={known} />}>
-        <Page known={known} place={place} shown={site} />
+        <Suspense fallback={<p className="quiet">{words.work.loading}</p>}>
+          <Page known={known} place={place} shown={site} />
+        </Suspense>
       </Frame>
     </NamesProvider>
   );
@@ -56,11 +61,7 @@ function Page({
   readonly shown: Site | null;
 }) {
   if (place.path === START) {
-    return (
-      <Suspense fallback={<p className="quiet">{words.work.loading}</p>}>
-        <Start known={known} />
-      </Suspense>
-    );
+    return <Start known={known} />;
   }
   if (known.site === null) return <p className="quiet">{words.work.loading}</p>;
   const site = known.site.site;
@@ -70,6 +71,8 @@ function Page({
       return <Board known={known} site={site} query={place.query} />;
     case "/findings":
       return <Findings known={known} />;
+    case "/compare":
+      return <ComparePage known={known} site={site} query={place.query} />;
     case "/drill":
       return <Timeline known={known} site={site} id={place.query.get("id") ?? ""} />;
     case "/site":
@@ -95,11 +98,12 @@ function Page({
 
 function viewOf(path: string): View | null {
   if (path === "/site") return "site";
-  return path === "/" || path === "/findings" || path === "/drill" ? "drills" : null;
+  return ["/", "/findings", "/compare", "/drill"].includes(path) ? "drills" : null;
 }
 
 function pageName(path: string): string {
   if (path === "/site") return words.frame.site;
   if (path === START) return words.frame.newPlace;
+  if (path === "/compare") return compareWords.page;
   return path === "/findings" ? words.frame.findings : words.frame.drills;
 }
