@@ -1,0 +1,303 @@
+/** Remedies about power: no single plug, strip or protection that takes all of the life support with it. */
+import type { Device, Site, SiteEdit } from "../../site/index.ts";
+import { circuitLost, circuitsAbove, concerns, type Finding, isLocalPowerLoss, isMainsCut } from "./finding.ts";
+import { carries, connectedW, guardOf, PLANNED_SHARE, roomsOn, socketCircuits } from "./loads.ts";
+import { bodyOf, devicesIn, hasLife, home } from "./places.ts";
+import type { Draft } from "./remedy.ts";
+import { freeName, keys, list, set, watts } from "./writing.ts";
+
+const ELECTRICIAN = "Have circuits, sockets and protective devices fitted by a licensed electrician.";
+const DRIP_LOOPS = "Dry hands, cords that hang lower than their sockets, and no strip behind a strip.";
+const BATTERY = "Charge batteries where a fire would not block the way out, and fuse packs at the terminal.";
+
+export function powerRemedies(site: Site): readonly Draft[] {
+  const shared = sharedSupplies(site);
+  return [
+    ...shared.flatMap((supply) => sharedOut(site, supply)),
+    ...site.circuits.flatMap(({ id }) => [...wallSocket(site, id), ...closesAgain(site, id)]),
+    ...site.rooms.flatMap(({ id }) => batteryAir(site, id)),
+    ...site.batteries.flatMap(({ id }) => largerBattery(site, id)),
+  ];
+}
+
+/** Devices that bring oxygen, and those that bring warmth. */
+function movers(site: Site, system: string): readonly Device[] {
+  return devicesIn(site, system, "return-pump", "wave-pump", "air-pump").filter(({ spare }) => spare === null);
+}
+
+interface Supply {
+  /** The protective device or circuit behind which everything hangs. */
+  readonly id: string;
+  readonly systems: readonly string[];
+  readonly moved: readonly Device[];
+  readonly room: string;
+}
+
+/** Circuit that a system's whole life support hangs behind: the nearest protection, else the circuit itself; null: not all on one. */
+function soleSupply(site: Site, system: string): string | null {
+  const life = [...movers(site, system), ...devicesIn(site, system, "heater")];
+  if (life.length < 2 || home(site, system) === null) return null;
+  const behind = new Set(life.map(({ on }) => guardOf(site, on) ?? on));
+  const [only] = behind;
+  return behind.size === 1 && only !== null ? only : null;
+}
+
+function sharedSupplies(site: Site): readonly Supply[] {
+  const bySupply = new Map<string, string[]>();
+  for (const { id } of site.systems) {
+    const supply = soleSupply(site, id);
+    if (supply !== null) bySupply.set(supply, [...(bySupply.get(supply) ?? []), id]);
+  }
+  return [...bySupply].flatMap(([id, systems]): Supply[] => {
+    const moved = systems.flatMap((system) => halfOf(site, system));
+    const room = bodyOf(site, moved[0]?.in ?? null)?.room ?? "";
+    return moved.length === 0 ? [] : [{ id, systems, moved, room }];
+  });
+}
+
+/** What goes to the other supply: every second heater, and of what moves water and air every second one. */
+function halfOf(site: Site, system: string): readonly Device[] {
+  const second = (devices: readonly Device[]) => devices.filter((_, index) => index % 2 === 1);
+  const flow = movers(site, system);
+  const more = flow.length < 2 ? devicesIn(site, system, "skimmer").slice(0, 1) : [];
+  return [...second(flow), ...more, ...second(devicesIn(site, system, "heater"))];
+}
+
+function movedTo(moved: readonly Device[], circuit: string): readonly SiteEdit[] {
+  return moved.map(({ id }) => set(["devices", id, "on"], circuit));
+}
+
+/** Findings that a second supply spares: the power of the one is gone, and with it all of a system's life support. */
+function losesAll(site: Site, { id, systems }: Supply, finding: Finding): boolean {
+  const lost = circuitLost(site, finding);
+  if (lost === null || finding.stressor === null) return false;
+  const takes = lost === id || circuitsAbove(site, lost).includes(id);
+  return takes && systems.some((system) => concerns(site, finding, system));
+}
+
+function sharedOut(site: Site, supply: Supply): readonly Draft[] {
+  const { id, moved, room } = supply;
+  const names = moved.map((device) => device.id);
+  const there = socketCircuits(site).find(
+    (circuit) =>
+      (guardOf(site, circuit.id) ?? circuit.id) !== id &&
+      !circuitsAbove(site, circuit.id).includes(id) &&
+      !circuitsAbove(site, id).includes(circuit.id) &&
+      (roomsOn(site, circuit.id).has(room) || roomsOn(site, circuit.id).size === 0) &&
+      carries(site, circuit.id, moved),
+  );
+  const common = {
+    of: id,
+    parts: [id, ...names],
+    meets: (finding: Finding) => losesAll(site, supply, finding),
+  };
+  if (there !== undefined)
+    return [
+      {
+        ...common,
+        kind: "share-out",
+        title: `Half of the life support of ${supply.systems.join(" and ")} moved to ${there.id}`,
+        edits: movedTo(moved, there.id),
+        why: `Everything hangs behind ${id}: one trip stops all flow, air and warmth.`,
+        needs: `${names.join(", ")} plugged into ${there.id}.`,
+        caution: DRIP_LOOPS,
+      },
+    ];
+  return [
+    {
+      ...common,
+      kind: "new-circuit",
+      title: `A second protected circuit beside ${id}, with half of the life support of ${supply.systems.join(" and ")}`,
+      ...newCircuit(site, supply),
+      why: `Everything hangs behind ${id}: one trip stops all flow, air and warmth.`,
+      needs: `A circuit with a leakage breaker of its own, and ${names.join(", ")} plugged into it; its button pressed every three months.`,
+      caution: ELECTRICIAN,
+    },
+  ];
+}
+
+function newCircuit(site: Site, { id, moved, room }: Supply): { readonly edits: readonly SiteEdit[] } {
+  const american = site.mains.volts < 150;
+  const name = freeName(site, `${room}-second-circuit`);
+  const board = site.circuits.find((circuit) => circuit.id === id)?.on ?? null;
+  return {
+    edits: [
+      ...impliedCircuit(site),
+      set(
+        ["power", "circuits", name],
+        keys({ on: board, limit: american ? "15 A" : "16 A", "trips-on-leak": american ? "5 mA" : "30 mA" }),
+      ),
+      ...movedTo(moved, name),
+    ],
+  };
+}
+
+/** The one circuit of a site that describes none has to be written before another can stand beside it. */
+function impliedCircuit(site: Site): readonly SiteEdit[] {
+  const [only] = site.circuits;
+  if (site.circuits.length !== 1 || only.on !== null || only.id !== "house") return [];
+  return [
+    set(["power", "circuits", only.id, "limit"], `${only.limitA} A`),
+    set(
+      ["power", "circuits", only.id, "trips-on-leak"],
+      only.tripsOnLeakMA === null ? "none" : `${only.tripsOnLeakMA} mA`,
+    ),
+  ];
+}
+
+/** Out of the strip into the wall: the strip's own faults then leave half of it running. */
+function wallSocket(site: Site, id: string): readonly Draft[] {
+  const strip = site.circuits.find((circuit) => circuit.id === id);
+  if (strip === undefined || strip.on === null || strip.tripsOnLeakMA !== null) return [];
+  const wall = strip.on;
+  if (site.circuits.find((circuit) => circuit.id === wall)?.on === null && guardOf(site, wall) === null) return [];
+  const systems = site.systems.filter(({ id: system }) => {
+    const life = [...movers(site, system), ...devicesIn(site, system, "heater")];
+    return life.length > 1 && life.every(({ on }) => on === id);
+  });
+  const moved = systems.flatMap(({ id: system }) => halfOf(site, system));
+  if (
+    moved.length === 0 ||
+    connectedW(site, wall) >
+      PLANNED_SHARE * (site.circuits.find((one) => one.id === wall)?.limitA ?? 0) * site.mains.volts
+  )
+    return [];
+  return [
+    {
+      kind: "wall-socket",
+      of: id,
+      title: `Half of the life support out of ${id}, straight into the wall on ${wall}`,
+      parts: [id, wall, ...moved.map((device) => device.id)],
+      edits: movedTo(moved, wall),
+      why: `A strip is the weakest link between wall and tank; when ${id} burns out or opens, half goes on.`,
+      needs: `${moved.map((device) => device.id).join(", ")} plugged into the wall.`,
+      caution: DRIP_LOOPS,
+      meets: (finding) => finding.part === id && ["opens", "strip-burns-out"].includes(finding.mode),
+    },
+  ];
+}
+
+function closesAgain(site: Site, id: string): readonly Draft[] {
+  const circuit = site.circuits.find((one) => one.id === id);
+  if (circuit === undefined || !circuit.staysOpenAfterCut) return [];
+  return [
+    {
+      kind: "closes-again",
+      of: id,
+      title: `Protection for ${id} that stays closed through a power cut`,
+      parts: [id],
+      edits: [set(["power", "circuits", id, "stays-open-after-cut"], "no")],
+      why: "As it is, every blink of the mains is a power cut that lasts until somebody comes.",
+      needs: "Another protective device in the board.",
+      caution: ELECTRICIAN,
+      meets: (finding) => (finding.part === id && finding.mode === "stays-open-after-blink") || isMainsCut(finding),
+    },
+  ];
+}
+
+const AIR_W = 4;
+const AIR_WH = 100;
+const AIR_L_PER_H_PER_L = 0.4;
+/** Power of what carries air, W at least, and hours that it should last. */
+const CARRIED_H = 24;
+
+function onCells(site: Site, device: string): boolean {
+  return site.batteries.some(({ feeds }) => feeds.includes(device));
+}
+
+function breathless(site: Site, room: string): readonly string[] {
+  return site.systems
+    .filter(({ id }) => home(site, id)?.room === room)
+    .filter(
+      ({ id }) => ![...movers(site, id), ...devicesIn(site, id, "air-pump")].some((device) => onCells(site, device.id)),
+    )
+    .map(({ id }) => id);
+}
+
+function batteryAir(site: Site, room: string): readonly Draft[] {
+  const systems = breathless(site, room);
+  if (systems.length === 0) return [];
+  const pumps = systems.flatMap((system) => {
+    const body = home(site, system);
+    return body === null
+      ? []
+      : [
+          {
+            body,
+            name: freeName(site, `${body.id}-battery-air`),
+            on: movers(site, system)[0]?.on ?? devicesIn(site, system, "heater")[0]?.on ?? site.circuits[0].id,
+          },
+        ];
+  });
+  const power = AIR_W * pumps.length;
+  return [
+    {
+      kind: "battery-air",
+      of: room,
+      title: `An air pump on a battery for ${pumps.map(({ body }) => body.id).join(" and ")}`,
+      parts: pumps.map(({ body }) => body.id),
+      edits: [
+        ...pumps.map(({ body, name, on }) =>
+          set(["devices", name], {
+            kind: "air-pump",
+            power: watts(AIR_W),
+            flow: `${Math.max(60, 10 * Math.round((AIR_L_PER_H_PER_L * body.volumeL) / 10))} L/h`,
+            in: body.id,
+            on,
+            spare: { "last-tried": "1 month" },
+            age: "1 month",
+          }),
+        ),
+        set(["power", "batteries", freeName(site, `${room}-air-battery`)], {
+          energy: `${AIR_WH * pumps.length} Wh`,
+          power: watts(2 * power),
+          on: pumps[0].on,
+          feeds: list(pumps.map(({ name }) => name)),
+          "last-tried": "1 month",
+        }),
+      ],
+      why: "Without flow and air animals last hours; a few watts of air carry them through a day.",
+      needs:
+        "An air pump that starts by itself when the power goes, with cells for a day; tried every month by pulling the plug, and this kept up.",
+      caution: BATTERY,
+      times: pumps.length,
+      meets: (finding) =>
+        finding.stressor === "hypoxia" &&
+        (isMainsCut(finding) || finding.mode === "sags" || isLocalPowerLoss(finding)) &&
+        (systems.some((system) => concerns(site, finding, system)) || isMainsCut(finding)),
+    },
+  ];
+}
+
+function largerBattery(site: Site, id: string): readonly Draft[] {
+  const battery = site.batteries.find((one) => one.id === id);
+  if (battery === undefined || battery.kind !== "battery") return [];
+  const carried = site.devices.filter((device) => battery.feeds.includes(device.id));
+  const breath = carried.filter(({ kind }) => ["air-pump", "wave-pump", "return-pump"].includes(kind));
+  const loadW = carried.reduce((sum, { powerW }) => sum + powerW, 0);
+  if (breath.length === 0 || battery.energyWh >= CARRIED_H * loadW) return [];
+  const systems = [...new Set(breath.map(({ system }) => system))].filter((system) =>
+    site.bodies.some((body) => body.system === system && hasLife(body)),
+  );
+  return [
+    {
+      kind: "larger-battery",
+      of: id,
+      title: `A battery for a whole day in place of ${id}`,
+      parts: [id, ...breath.map((device) => device.id)],
+      edits: [
+        set(["power", "batteries", id, "energy"], `${10 * Math.ceil((1.25 * CARRIED_H * loadW) / 10)} Wh`),
+        set(["power", "batteries", id, "power"], watts(Math.max(battery.powerW, 2 * loadW))),
+        set(["power", "batteries", id, "last-tried"], "1 month"),
+      ],
+      why: `${id} lasts ${Math.max(1, Math.round(battery.energyWh / loadW))} h; most harm by want of oxygen comes later.`,
+      needs:
+        "A battery of that energy, tried once for its full time, then every month by pulling the plug, and this kept up.",
+      caution: BATTERY,
+      meets: (finding) =>
+        finding.stressor === "hypoxia" &&
+        (isMainsCut(finding) || isLocalPowerLoss(finding)) &&
+        systems.some((system) => concerns(site, finding, system)),
+    },
+  ];
+}
