@@ -22,3 +22,12 @@ export { ANOTHER_PERSON, USUAL_ANSWERS, USUAL_TANK } from "./first-site/answers.
 export type { Assumption } from "./first-site/first-site.ts";
 export { firstSite } from "./first-site/first-site.ts";
 export { slug } from "./first-site/names.ts";
+export {
+  EFFORTS,
+  type Effort,
+  type Remedy,
+  type RemedyKind,
+  type RoughCost,
+  ranked,
+  remediesFor,
+} from "./remedies/index.ts";

@@ -15,6 +15,7 @@ import { answerErrorsAsProblems } from "./problem.ts";
 import { openRehearsalDesk } from "./rehearsal-desk.ts";
 import { addRoutes } from "./routes.ts";
 import { addEditRoutes } from "./routes-edit.ts";
+import { addRemedyRoutes } from "./routes-remedies.ts";
 import { openSiteDesk } from "./site-desk.ts";
 import { openTrialDesk } from "./trial-desk.ts";
 
@@ -102,6 +103,7 @@ export async function buildServer(parts: ServerParts): Promise<FastifyInstance> 
     rehearsal.start(open);
   };
   addEditRoutes(app, { site, trials, onKept: rehearseNew });
+  addRemedyRoutes(app, { site, rehearsal });
   await addPages(app, pages);
 
   const readAndRehearse = async (): Promise<void> => {

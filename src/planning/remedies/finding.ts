@@ -12,6 +12,10 @@ export interface Finding {
   /** What harms, e.g. "hypoxia"; null where a stand-in or a sensor is dead and nothing is harmed. */
   readonly stressor: string | null;
   readonly closed: boolean;
+  /** Systems that it is about. */
+  readonly systems: readonly string[];
+  /** Circuit without power, where the fault takes one away. */
+  readonly lost: string | null;
   /** True where it is known that no help could have come in time. */
   readonly tooQuick: boolean;
   /** Nobody learned of it by a message. */
@@ -35,6 +39,8 @@ export function findingsOf(site: Site, drills: readonly DrillResult[]): readonly
         faults: drill.faults.map(({ part, mode }) => `${part}.${mode}`),
         stressor: drill.harm === null ? null : drill.harm.slice(drill.harm.lastIndexOf(", ") + 2),
         closed: closed.get(drill.circumstance) ?? false,
+        systems: systemsOf(site, drill, trigger.part),
+        lost: circuitLost(site, trigger.part, trigger.mode),
         tooQuick: drill.last_useful !== null && drill.last_useful < QUICK_MIN,
         untold: drill.minutes.told === null,
         sentence: drill.finding,
@@ -47,28 +53,29 @@ export function findingsOf(site: Site, drills: readonly DrillResult[]): readonly
 const HARMED = / in ([\w-]+) are /;
 
 /** Whether a finding is about a system: by the animals that are harmed, or by the part that fails. */
-export function concerns(site: Site, finding: Finding, system: string): boolean {
-  const harmed = HARMED.exec(finding.sentence)?.[1];
-  const body = site.bodies.find(({ id }) => id === harmed);
-  if (body) return body.system === system;
-  if (finding.drill.system !== null) return finding.drill.system === system;
-  return serves(site, finding.part, system);
+export function concerns(finding: Finding, system: string): boolean {
+  return finding.systems.includes(system);
 }
 
-/** Whether a part that belongs to no system serves this one: its power, its hub, its room, or everything. */
+function systemsOf(site: Site, drill: DrillResult, part: string): readonly string[] {
+  const harmed = HARMED.exec(drill.finding ?? "")?.[1];
+  const body = site.bodies.find(({ id }) => id === harmed);
+  if (body) return [body.system];
+  if (drill.system !== null) return [drill.system];
+  return site.systems.map(({ id }) => id).filter((system) => serves(site, part, system));
+}
+
+/** Whether a part that belongs to no system serves this one: its power, its hub, its rules, its room, or everything. */
 function serves(site: Site, part: string, system: string): boolean {
+  if (part === "mains") return true;
   const devices = site.devices.filter((device) => device.system === system);
+  const isOurs = (id: string) => devices.some((device) => device.id === id);
   if (site.circuits.some(({ id }) => id === part))
     return devices.some(({ on }) => circuitsAbove(site, on).includes(part));
-  if (site.hubs.some(({ id }) => id === part)) return hubsOf(site, system).includes(part);
+  if (site.hubs.some(({ id }) => id === part)) return devices.some(({ by }) => by === part);
   const rule = site.rules.find(({ id }) => id === part);
-  if (rule)
-    return (
-      rule.act.some(({ device }) => devices.some(({ id }) => id === device)) || hubsOf(site, system)[0] === rule.hub
-    );
-  if (site.rooms.some(({ id }) => id === part))
-    return site.systems.some(({ id, room }) => id === system && room === part);
-  return part === "mains";
+  if (rule) return rule.act.some(({ device }) => isOurs(device));
+  return site.systems.some(({ id, room }) => id === system && room === part);
 }
 
 /** Circuits from the plug up to the mains. */
@@ -113,10 +120,10 @@ export function isMainsCut({ mode }: Finding): boolean {
 }
 
 /** Circuit that a fault of a circuit, or of a device that leaks current, takes down. */
-export function circuitLost(site: Site, finding: Finding): string | null {
-  if (!isLocalPowerLoss(finding)) return null;
-  if (site.circuits.some(({ id }) => id === finding.part)) return finding.part;
-  const device = site.devices.find(({ id }) => id === finding.part);
+function circuitLost(site: Site, part: string, mode: string): string | null {
+  if (!DARK.includes(mode)) return null;
+  if (site.circuits.some(({ id }) => id === part)) return part;
+  const device = site.devices.find(({ id }) => id === part);
   const guarded = circuitsAbove(site, device?.on ?? null).find(
     (id) => site.circuits.find((circuit) => circuit.id === id)?.tripsOnLeakMA !== null,
   );

@@ -4,6 +4,7 @@ import { concerns } from "./finding.ts";
 import { carries, guardOf, roomsOn, socketCircuits } from "./loads.ts";
 import { bodyOf, devicesIn, home, keptAtC } from "./places.ts";
 import type { Draft } from "./remedy.ts";
+import { cutOutNotice } from "./watching.ts";
 import { degC, freeName, keys, set, watts } from "./writing.ts";
 
 const WET_HANDS = "Unplug every device in the water before your hand goes in, and let a heater cool under water first.";
@@ -12,13 +13,15 @@ const OWN_ABOVE_K = 1;
 const APART_K = 0.3;
 const CUT_OUT_ABOVE_K = 2;
 const SPARE_BELOW_K = 1.5;
+/** That of a spare lies higher, so that a warm afternoon is not taken for its rescue. */
+const SPARE_CUT_OUT_ABOVE_K = 3;
 /** Each of two heaters gets this share of the one that they replace. */
 const HALF_SHARE = 0.6;
 
 export function heatRemedies(site: Site): readonly Draft[] {
   return [
     ...site.systems.flatMap(({ id }) => ofSystem(site, id)),
-    ...site.devices.flatMap((device) => withoutHubOff(device)),
+    ...site.devices.flatMap((device) => withoutHubOff(site, device)),
   ];
 }
 
@@ -75,7 +78,7 @@ function ownThermostat(site: Site, system: string, heaters: readonly Device[]): 
       times: bare.length,
       meets: (finding) =>
         (finding.stressor === "heat" || finding.mode === "surges") &&
-        (concerns(site, finding, system) || misleads(site, system, finding.part)) &&
+        (concerns(finding, system) || misleads(site, system, finding.part)) &&
         finding.mode !== "stays-on",
     },
   ];
@@ -89,19 +92,21 @@ function cutOut(site: Site, system: string, heaters: readonly Device[]): readonl
     {
       kind: "cut-out",
       of: system,
-      title: `An independent cut-out for ${names(bare)}`,
+      title: `An independent cut-out for ${names(bare)}, and a notice below it`,
       parts: bare.map(({ id }) => id),
-      edits: bare.flatMap((heater) => [
-        set(["devices", heater.id, "cut-out"], degC(at(heater))),
-        set(["devices", heater.id, "tested"], "1 month"),
-      ]),
+      edits: bare
+        .flatMap((heater) => [
+          set(["devices", heater.id, "cut-out"], degC(at(heater))),
+          set(["devices", heater.id, "tested"], "1 month"),
+        ])
+        .concat(cutOutNotice(site, bare[0], Math.min(...bare.map(at)), waterC(site, bare[0]))),
       why: "It opens the heater's own supply when the water passes its point, whatever hub, sensor or relay say.",
       needs:
         "A thermostat of its own in series with each heater, its feeler in the water beside it, tried in a warm cup now and every three months.",
       caution: WET_HANDS,
       times: bare.length,
       meets: (finding) =>
-        finding.stressor === "heat" && (concerns(site, finding, system) || misleads(site, system, finding.part)),
+        finding.stressor === "heat" && (concerns(finding, system) || misleads(site, system, finding.part)),
     },
   ];
 }
@@ -187,7 +192,7 @@ function spareHeater(site: Site, system: string, heaters: readonly Device[]): re
           in: body.id,
           on,
           "own-thermostat": degC(keptAtC(body) - SPARE_BELOW_K),
-          "cut-out": degC(keptAtC(body) + CUT_OUT_ABOVE_K),
+          "cut-out": degC(keptAtC(body) + SPARE_CUT_OUT_ABOVE_K),
           spare: { "last-tried": "1 month" },
           normally: "on",
           tested: "1 month",
@@ -198,9 +203,16 @@ function spareHeater(site: Site, system: string, heaters: readonly Device[]): re
       needs: `A heater with a dial and a cut-out in ${body.id}, plugged into ${on}, tried every month by turning its dial up.`,
       caution: WET_HANDS,
       meets: (finding) =>
-        finding.stressor === "cold" && (concerns(site, finding, system) || misleads(site, system, finding.part)),
+        finding.stressor === "cold" &&
+        !stands(site, finding.part) &&
+        (concerns(finding, system) || misleads(site, system, finding.part)),
     },
   ];
+}
+
+/** A return that stands: what is kept warm then lacks oxygen next. */
+function stands(site: Site, part: string): boolean {
+  return site.flows.some(({ id, by }) => id === part || by === part);
 }
 
 function otherBatch(system: string, working: readonly Device[]): readonly Draft[] {
@@ -226,10 +238,12 @@ function otherBatch(system: string, working: readonly Device[]): readonly Draft[
 const STOPS_WITHOUT_HUB: readonly Device["kind"][] = ["heater", "top-off", "refill-valve", "doser", "calcium-reactor"];
 
 /** A socket that goes off with its hub: for what does harm when it runs on and little when it rests. */
-function withoutHubOff(device: Device): readonly Draft[] {
+function withoutHubOff(site: Site, device: Device): readonly Draft[] {
   if (device.by === null || device.withoutHub === "off" || !STOPS_WITHOUT_HUB.includes(device.kind)) return [];
   const heats = device.kind === "heater";
-  if (heats && device.ownThermostatC !== null) return [];
+  // A tank with no other warmth would only be cold in place of warm.
+  const others = devicesIn(site, device.system, "heater").filter(({ ownThermostatC }) => ownThermostatC !== null);
+  if (heats && (device.ownThermostatC !== null || others.length === 0)) return [];
   return [
     {
       kind: "without-hub-off",

@@ -1,7 +1,7 @@
 /** Remedies about word and people: hubs that live, messages that leave, somebody who reads them and comes. */
 import { formatMinuteOfDay, formatWindow } from "../../foundation/index.ts";
 import type { Hub, LadderStep, Person, Site, SiteEdit, TimeWindow } from "../../site/index.ts";
-import { circuitLost, circuitsAbove, type Finding, isMainsCut } from "./finding.ts";
+import { circuitsAbove, type Finding, isMainsCut } from "./finding.ts";
 import { circuitBehind } from "./loads.ts";
 import { hubForRoom, onSocket, rulesOn, tells } from "./places.ts";
 import type { Draft } from "./remedy.ts";
@@ -165,7 +165,7 @@ function hubBattery(site: Site, hub: Hub): readonly Draft[] {
         "A battery that takes over by itself, tried every month with the plug pulled, and this kept up; a relay on the circuit that the hub reads.",
       caution: BATTERY,
       meets: (finding) => {
-        const lost = circuitLost(site, finding);
+        const lost = finding.lost;
         const dark = isMainsCut(finding) || (lost !== null && needs.includes(lost));
         return dark && finding.stressor !== null && wantsWord(finding);
       },
@@ -292,7 +292,7 @@ function silenceWatch(site: Site): readonly Draft[] {
       needs:
         "A service elsewhere that expects a word from every hub, tried every month by unplugging one, and this kept up.",
       meets: (finding) => {
-        const lost = circuitLost(site, finding);
+        const lost = finding.lost;
         const silent =
           (site.hubs.some(({ id }) => id === finding.part) && MUTE_HUB.includes(finding.mode)) ||
           site.links.some(({ id }) => id === finding.part) ||

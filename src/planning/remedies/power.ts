@@ -1,6 +1,6 @@
 /** Remedies about power: no single plug, strip or protection that takes all of the life support with it. */
 import type { Device, Site, SiteEdit } from "../../site/index.ts";
-import { circuitLost, circuitsAbove, concerns, type Finding, isLocalPowerLoss, isMainsCut } from "./finding.ts";
+import { circuitsAbove, concerns, type Finding, isLocalPowerLoss, isMainsCut } from "./finding.ts";
 import { carries, connectedW, guardOf, PLANNED_SHARE, roomsOn, socketCircuits } from "./loads.ts";
 import { bodyOf, devicesIn, hasLife, home } from "./places.ts";
 import type { Draft } from "./remedy.ts";
@@ -69,10 +69,10 @@ function movedTo(moved: readonly Device[], circuit: string): readonly SiteEdit[]
 
 /** Findings that a second supply spares: the power of the one is gone, and with it all of a system's life support. */
 function losesAll(site: Site, { id, systems }: Supply, finding: Finding): boolean {
-  const lost = circuitLost(site, finding);
+  const lost = finding.lost;
   if (lost === null || finding.stressor === null) return false;
   const takes = lost === id || circuitsAbove(site, lost).includes(id);
-  return takes && systems.some((system) => concerns(site, finding, system));
+  return takes && systems.some((system) => concerns(finding, system));
 }
 
 function sharedOut(site: Site, supply: Supply): readonly Draft[] {
@@ -264,7 +264,7 @@ function batteryAir(site: Site, room: string): readonly Draft[] {
       meets: (finding) =>
         finding.stressor === "hypoxia" &&
         (isMainsCut(finding) || finding.mode === "sags" || isLocalPowerLoss(finding)) &&
-        (systems.some((system) => concerns(site, finding, system)) || isMainsCut(finding)),
+        (systems.some((system) => concerns(finding, system)) || isMainsCut(finding)),
     },
   ];
 }
@@ -297,7 +297,7 @@ function largerBattery(site: Site, id: string): readonly Draft[] {
       meets: (finding) =>
         finding.stressor === "hypoxia" &&
         (isMainsCut(finding) || isLocalPowerLoss(finding)) &&
-        systems.some((system) => concerns(site, finding, system)),
+        systems.some((system) => concerns(finding, system)),
     },
   ];
 }

@@ -1,6 +1,6 @@
 /** Whether a hub can tell anybody of a fault while it lasts. */
 import type { Hub, Site } from "../../site/index.ts";
-import { circuitLost, circuitsAbove, type Finding, isMainsCut } from "./finding.ts";
+import { circuitsAbove, type Finding, isMainsCut } from "./finding.ts";
 import { circuitBehind } from "./loads.ts";
 
 const MUTE = ["hangs", "dies", "loses-its-rules", "notices-muted"];
@@ -21,7 +21,7 @@ export function canTell(site: Site, finding: Finding, hub: Hub | null): boolean 
   if (finding.mode === "surges") return false;
   const needs = hubCircuits(site, hub);
   if (needs.length > 0 && isMainsCut(finding)) return false;
-  const lost = circuitLost(site, finding);
+  const lost = finding.lost;
   return lost === null || !needs.includes(lost);
 }
 

@@ -150,7 +150,7 @@ function thermometer(site: Site, system: string): readonly Draft[] {
       needs: `A ${type} sensor in the flow of ${body.id}, compared with a thermometer that you trust, now and every three months.`,
       meets: (finding) =>
         canTell(site, finding, hub) &&
-        ((wantsWord(finding) && isWarmth(finding) && concerns(site, finding, system)) ||
+        ((wantsWord(finding) && isWarmth(finding) && concerns(finding, system)) ||
           (seen.some(({ id }) => id === finding.part) && PROBE_FAULTS.includes(finding.mode)) ||
           (finding.part === hub?.id && finding.mode === "probes-fall-silent")),
     },
@@ -173,35 +173,42 @@ const FLAT_AFTER: Readonly<Record<string, string>> = {
   light: "20 h",
 };
 
-function sensorGuard(site: Site, sensor: Sensor): readonly Draft[] {
+/** What makes a sensor tell that it is dead; nothing where something does so already. */
+function guardEdits(site: Site, sensor: Sensor): readonly SiteEdit[] {
   const guarded = site.rules.some(({ when }) =>
     when.all.some((term) => term.sensor === sensor.id && (term.is.op === "silent" || term.is.op === "unchanged")),
   );
   const taken = site.rules.some(({ id }) => id === `${sensor.id}-silent` || id === `${sensor.id}-flat`);
   if (guarded || taken || sensor.hub === null) return [];
-  const hub = site.hubs.find(({ id }) => id === sensor.hub) ?? null;
   const flat = FLAT_AFTER[sensor.measures];
   const silent = sensor.everyH > 0 ? `${Math.ceil(2.5 * sensor.everyH)} h` : "10 min";
+  const at = (key: string, value: string) => set(["sensors", sensor.id, key], value);
+  return [
+    at("silent-after", silent),
+    ...(flat === undefined ? [] : [at("flat-after", flat)]),
+    ...(sensor.testedMonths === null || sensor.testedMonths > 3 ? [at("tested", "1 month")] : []),
+  ];
+}
+
+function sensorGuard(site: Site, sensor: Sensor): readonly Draft[] {
+  const edits = guardEdits(site, sensor);
+  if (edits.length === 0) return [];
+  const hub = site.hubs.find(({ id }) => id === sensor.hub) ?? null;
+  const moves = FLAT_AFTER[sensor.measures] !== undefined;
   return [
     {
       kind: "sensor-guard",
       of: sensor.id,
-      title:
-        flat === undefined
-          ? `A notice when ${sensor.id} falls silent`
-          : `A notice when ${sensor.id} falls silent or no longer moves`,
+      title: moves
+        ? `A notice when ${sensor.id} falls silent or no longer moves`
+        : `A notice when ${sensor.id} falls silent`,
       parts: [sensor.id],
-      edits: [
-        set(["sensors", sensor.id, "silent-after"], silent),
-        ...(flat === undefined ? [] : [set(["sensors", sensor.id, "flat-after"], flat)]),
-        ...(sensor.testedMonths === null ? [set(["sensors", sensor.id, "tested"], "1 month")] : []),
-      ],
+      edits,
       why: "A sensor that shows nothing, or always the same, otherwise looks like one that is content.",
       needs: `Two settings at ${sensor.id}, tried by pulling its lead now and every three months.`,
       meets: (finding) =>
         canTell(site, finding, hub) &&
-        ((finding.part === sensor.id &&
-          (finding.mode === "falls-silent" || (flat !== undefined && finding.mode === "freezes"))) ||
+        ((finding.part === sensor.id && (finding.mode === "falls-silent" || (moves && finding.mode === "freezes"))) ||
           (finding.part === sensor.hub && finding.mode === "probes-fall-silent" && sensor.measures === "temperature")),
     },
   ];
@@ -373,7 +380,7 @@ function lightWatch(site: Site, lamp: Device): readonly Draft[] {
         canTell(site, finding, hub) &&
         wantsWord(finding) &&
         (finding.part === lamp.id || finding.stressor === "darkness") &&
-        concerns(site, finding, lamp.system) &&
+        concerns(finding, lamp.system) &&
         [
           "stays-off",
           "stays-on",
@@ -387,40 +394,47 @@ function lightWatch(site: Site, lamp: Device): readonly Draft[] {
   ];
 }
 
-/** A heater that its cut-out has saved: the limit must lie below the cut-out, or nobody hears of it. */
-function noticeBelowCutOut(site: Site, heater: Device): readonly Draft[] {
-  if (heater.kind !== "heater" || heater.cutOutC === null) return [];
-  const cutOutC = heater.cutOutC;
-  const body = bodyOf(site, heater.in);
-  const sensor = sensorsIn(site, heater.system, "temperature").find(({ hub }) => hub !== null);
-  if (body === null || sensor === undefined) return [];
-  const keptC = Math.max(keptAtC(body), heater.ownThermostatC ?? 0);
-  const limitC = cutOutC - Math.min(0.5, (cutOutC - keptC) / 3);
+/** A limit lies so far below a cut-out, K at most, and leaves so much room above what is kept. */
+const BELOW_CUT_OUT_K = 0.5;
+const ROOM_K = 0.4;
+
+/** A notice below a cut-out, where none is: what a cut-out saves, nobody hears of. */
+export function cutOutNotice(site: Site, heater: Device, cutOutC: number, keptC: number): readonly SiteEdit[] {
+  const sensors = sensorsIn(site, heater.system, "temperature");
+  const sensor = sensors.find(({ hub }) => hub !== null);
+  const limitC = cutOutC - Math.min(BELOW_CUT_OUT_K, (cutOutC - keptC) / 3);
   const told = site.rules.some(
-    (rule) =>
-      rule.notice !== null &&
-      rule.when.all.some(
-        ({ sensor: id, is }) =>
-          is.op === "above" &&
-          is.value < cutOutC - 0.2 &&
-          sensorsIn(site, heater.system, "temperature").some((one) => one.id === id),
+    ({ notice, when }) =>
+      notice !== null &&
+      when.all.some(
+        (term) =>
+          term.is.op === "above" && term.is.value < cutOutC - 0.2 && sensors.some(({ id }) => id === term.sensor),
       ),
   );
-  if (told || limitC - keptC < 0.4) return [];
+  if (sensor === undefined || told || limitC - keptC < ROOM_K) return [];
   const hub = site.hubs.find(({ id }) => id === sensor.hub) ?? null;
+  return [
+    ruleEdit(freeName(site, `${heater.id}-near-cut-out`), hub, {
+      when: { [sensor.id]: `above ${degC(limitC)}`, for: "10 min" },
+      notice: "soon",
+      says: `The water nears the cut-out of ${heater.id}`,
+    }),
+  ];
+}
+
+/** A heater that its cut-out has saved: the limit must lie below the cut-out, or nobody hears of it. */
+function noticeBelowCutOut(site: Site, heater: Device): readonly Draft[] {
+  const body = bodyOf(site, heater.in);
+  if (heater.kind !== "heater" || heater.cutOutC === null || body === null) return [];
+  const edits = cutOutNotice(site, heater, heater.cutOutC, Math.max(keptAtC(body), heater.ownThermostatC ?? 0));
+  if (edits.length === 0) return [];
   return [
     {
       kind: "notice-below-cut-out",
       of: heater.id,
       title: `A notice just below the cut-out of ${heater.id}`,
-      parts: [heater.id, sensor.id],
-      edits: [
-        ruleEdit(freeName(site, `${heater.id}-near-cut-out`), hub, {
-          when: { [sensor.id]: `above ${degC(limitC)}`, for: "10 min" },
-          notice: "soon",
-          says: `The water nears the cut-out of ${heater.id}`,
-        }),
-      ],
+      parts: [heater.id],
+      edits,
       why: "The cut-out saves the animals and tells nobody; the next fault meets no backup.",
       needs: "One rule, and a trial that its notice arrives.",
       meets: (finding) => finding.part === heater.id && finding.drill.verdict === "handled" && finding.untold,
@@ -449,7 +463,7 @@ function phLimit(site: Site, system: string): readonly Draft[] {
   const hub = probe === undefined ? hubFor(site, system) : (site.hubs.find(({ id }) => id === probe.hub) ?? null);
   const acts = feeds.filter((device) => canSwitch(device, hub));
   const name = probe?.id ?? freeName(site, `${system}-ph-probe`);
-  const at = pumpedFlows(site, system)[0]?.from ?? living.id;
+  const at = probe?.at ?? living.id;
   return [
     {
       kind: probe === undefined ? "ph-watch" : "ph-notice",
@@ -460,7 +474,9 @@ function phLimit(site: Site, system: string): readonly Draft[] {
           : `A pH limit for ${system} that stops ${acts.map(({ id }) => id).join(" and ")} and tells someone`,
       parts: [living.id, ...(probe ? [probe.id] : []), ...acts.map(({ id }) => id)],
       edits: [
-        ...(probe === undefined ? [sensorEdit(name, hub, { measures: "ph", in: at, "flat-after": "24 h" })] : []),
+        ...(probe === undefined
+          ? [sensorEdit(name, hub, { measures: "ph", in: at, "flat-after": "24 h" })]
+          : guardEdits(site, probe)),
         ...acts.flatMap((device) => onSocket(site, device, hub)),
         ruleEdit(freeName(site, `${system}-ph-high`), hub, {
           when: { [name]: `above ${HIGH_PH} pH`, for: "10 min" },
@@ -480,11 +496,20 @@ function phLimit(site: Site, system: string): readonly Draft[] {
       caution: acts.length === 0 ? undefined : "Wear goggles and gloves with limewater and strong solutions.",
       meets: (finding) =>
         canTell(site, finding, hub) &&
-        (finding.stressor === "high-ph" || (finding.stressor === "low-ph" && wantsWord(finding))) &&
-        (finding.untold || finding.drill.verdict === "late") &&
-        concerns(site, finding, system),
+        wantsPh(
+          finding,
+          living.id === at || !site.flows.some(({ id, by }) => id === finding.part || by === finding.part),
+        ) &&
+        concerns(finding, system),
     },
   ];
+}
+
+/** Alkaline water harms within minutes, which the rule must meet by itself; air that is used up takes hours. A probe elsewhere than the animals sees it only while water goes round. */
+function wantsPh(finding: Finding, sees: boolean): boolean {
+  const { stressor, untold, drill } = finding;
+  if (stressor === "high-ph") return untold || drill.verdict === "late";
+  return stressor === "low-ph" && sees && wantsWord(finding);
 }
 
 function salinityLimit(site: Site, system: string): readonly Draft[] {
@@ -524,7 +549,7 @@ function salinityLimit(site: Site, system: string): readonly Draft[] {
       needs: `A conductivity probe in the flow of ${at}, compared with another instrument every month.`,
       meets: (finding) =>
         canTell(site, finding, hub) &&
-        concerns(site, finding, system) &&
+        concerns(finding, system) &&
         (finding.stressor === "low-salinity" || finding.stressor === "high-salinity" || finding.mode === "weeps") &&
         wantsWord(finding),
     },
@@ -561,7 +586,7 @@ function oxygenLimit(site: Site, system: string): readonly Draft[] {
       meets: (finding) =>
         canTell(site, finding, hub) &&
         wantsWord(finding) &&
-        concerns(site, finding, system) &&
+        concerns(finding, system) &&
         (finding.stressor === "hypoxia" || finding.stressor === "ammonia"),
     },
   ];
@@ -674,7 +699,7 @@ function sumpLow(site: Site, system: string): readonly Draft[] {
       meets: (finding) =>
         canTell(site, finding, hub) &&
         wantsWord(finding) &&
-        concerns(site, finding, system) &&
+        concerns(finding, system) &&
         LOW_SUMP_FAULTS.includes(finding.mode) &&
         (fills.includes(finding.part) || site.bodies.some(({ id }) => id === finding.part)),
     },

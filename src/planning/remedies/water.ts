@@ -282,7 +282,7 @@ function limeApart(site: Site, device: Device): readonly Draft[] {
       why: "With lime in the top-off every leak, stuck float and blocked drain ends in caustic water.",
       needs: `Two dosing heads and cans for ${Math.round(meqPerD)} mL of alkalinity and ${Math.round(meqPerD / 2)} mL of calcium solution a day; ${lime.id} rinsed and filled with fresh water.`,
       caution: CHLORIDE,
-      meets: (finding) => finding.stressor === "high-ph" && concerns(site, finding, body.system),
+      meets: (finding) => finding.stressor === "high-ph" && concerns(finding, body.system),
     },
   ];
 }

@@ -32,6 +32,8 @@ export {
   parseTrialAnswer,
 } from "./parse.ts";
 
+export type { RemediesAnswer, Remedy, RoughCost } from "./remedies.ts";
+export { parseRemediesAnswer } from "./remedies.ts";
 export type {
   Battery,
   Body,
