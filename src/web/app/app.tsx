@@ -1,7 +1,6 @@
 import { lazy, Suspense, useEffect } from "react";
 import type { Site } from "../../server/contract/index.ts";
 import { Board } from "../board/board.tsx";
-import { Findings } from "../board/findings.tsx";
 import { siteShown, useDraft } from "../draft/draft-store.ts";
 import { ChangeStrip } from "../draft/strip.tsx";
 import { Sprite } from "../parts/glyphs.tsx";
@@ -18,6 +17,7 @@ import { type Known, useKnown } from "./store.ts";
 /** Loaded when somebody goes there: most days nobody describes a new place. */
 const Start = lazy(async () => ({ default: (await import("../start/start-page.tsx")).Start }));
 /** What is not looked at first is fetched when it is. */
+const FindingsPage = lazy(() => import("../remedies/findings-page.tsx"));
 const ComparePage = lazy(() => import("../compare/compare-page.tsx"));
 
 export function App() {
@@ -70,7 +70,7 @@ function Page({
     case "/":
       return <Board known={known} site={site} query={place.query} />;
     case "/findings":
-      return <Findings known={known} />;
+      return <FindingsPage known={known} />;
     case "/compare":
       return <ComparePage known={known} site={site} query={place.query} />;
     case "/drill":

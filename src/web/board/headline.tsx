@@ -3,6 +3,7 @@ import type { DrillResult, RehearsalReport } from "../../server/contract/index.t
 import { Link } from "../app/router.tsx";
 import { asSentence, figure } from "../parts/format.ts";
 import { Marked } from "../parts/names.tsx";
+import { compareWords } from "../words/compare.ts";
 import { words } from "../words.ts";
 import { findingsOf } from "./findings-of.ts";
 
@@ -47,7 +48,8 @@ export function Headline({
             <Marked text={asSentence(words.board.helps(worst.would_help[0]))} />{" "}
           </>
         )}
-        <Link to="/findings">{words.board.allFindings(figure(findings), findings)}</Link>
+        <Link to="/findings">{words.board.allFindings(figure(findings), findings)}</Link>{" "}
+        <Link to="/compare">{compareWords.link}</Link>
       </p>
     </div>
   );
@@ -60,6 +62,9 @@ function Held({ drills, soFar }: { readonly drills: readonly DrillResult[]; read
     <div>
       {soFar !== null && <p className="first">{soFar}</p>}
       <h1 className="say">{words.board.allHeld(figure(tried.length), figure(held.length))}</h1>
+      <p className="then">
+        <Link to="/compare">{compareWords.link}</Link>
+      </p>
     </div>
   );
 }

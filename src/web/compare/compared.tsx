@@ -42,7 +42,7 @@ export function Compared({ sides, total, query, chooser, work }: Props) {
   const tried = after.drills.length > 0;
   return (
     <>
-      {work}
+      <div className="compare-work">{work}</div>
       <div className="compare-top">
         <div>
           {!whole && tried && (
@@ -69,7 +69,7 @@ export function Compared({ sides, total, query, chooser, work }: Props) {
   );
 }
 
-function sentence({ before, after, whole }: Sides, { better, worse, margins, common }: Difference): string {
+function sentence({ before, after, whole }: Sides, { better, worse, margins, come, gone, common }: Difference): string {
   const { say } = compareWords;
   if (common === 0) return whole ? say.nothing : say.nothingYet;
   const counted = (moves: readonly unknown[]) => ({ count: moves.length, shown: figure(moves.length) });
@@ -85,7 +85,7 @@ function sentence({ before, after, whole }: Sides, { better, worse, margins, com
       shownBefore: figure(wasUnseen),
       shownAfter: figure(isUnseen),
     });
-  if (margins.length === 0) return say.still;
+  if (margins.length === 0) return say.still(come.length, gone.length);
   const larger = margins.filter((move) => move.better).length;
   const smaller = margins.length - larger;
   return say.stillMargins(larger, smaller, figure(larger), figure(smaller));
@@ -133,17 +133,16 @@ function Moved({
     <>
       {moved.length > 0 && <Filters choice={choice} parts={partsIn(moved)} onChoose={choose} />}
       <section className="compare" aria-label={compareWords.rows}>
-        {moved.length > 0 && (
-          <div className="pair-cols axis">
-            <span className="sd h">{column.fault}</span>
-            <span />
-            <div className="plot" ref={axisBox}>
-              {width > 0 && <BoardAxis x={size.x} width={width} height={narrow ? 28 : 32} sparse={narrow} />}
-            </div>
-            <span className="sd h num">{column.margin}</span>
-            <span className="sd h last">{column.verdict}</span>
+        {/* always there, so that its width is known when the first drill moves */}
+        <div className="pair-cols axis" hidden={moved.length === 0}>
+          <span className="sd h">{column.fault}</span>
+          <span />
+          <div className="plot" ref={axisBox}>
+            {width > 0 && <BoardAxis x={size.x} width={width} height={narrow ? 28 : 32} sparse={narrow} />}
           </div>
-        )}
+          <span className="sd h num">{column.margin}</span>
+          <span className="sd h last">{column.verdict}</span>
+        </div>
         {choice.way !== "better" && (choice.part === null || fits.worse.length > 0) && (
           <MovedSection
             title={compareWords.worse(fits.worse.length, figure(fits.worse.length))}

@@ -42,7 +42,13 @@ export const compareWords = {
           : `${verdictsAre(better.count, better.shown, "better")}, ${worse.count === 0 ? "none is worse" : `${worse.shown} ${one(worse.count, "is", "are")} worse`}`;
       return `${first}${unseenLeft(unseen.before, unseen.after, unseen.shownBefore, unseen.shownAfter)}.`;
     },
-    still: "No verdict moves.",
+    still: (come: number, gone: number) =>
+      come + gone === 0
+        ? "No verdict moves."
+        : `No verdict moves; ${[
+            ...(come === 0 ? [] : [`${come} ${one(come, "drill is", "drills are")} new`]),
+            ...(gone === 0 ? [] : [`${gone} ${one(gone, "drill is", "drills are")} gone`]),
+          ].join(", ")}.`,
     stillMargins: (larger: number, smaller: number, shownLarger: string, shownSmaller: string) =>
       `No verdict moves; ${larger === 0 ? "no margin is larger" : `${shownLarger} ${one(larger, "margin is", "margins are")} larger`}, ${smaller === 0 ? "none smaller" : `${shownSmaller} smaller`}.`,
     nothingYet: "None of the drills that both have has been tried yet.",
