@@ -87,7 +87,6 @@ export const EFFORTS = {
   ),
   "mobile-link": row(40, 140, 45, 2, "practice", "a radio modem; a card costs a few euro a month besides"),
   "silence-watch": row(0, 60, 40, 3, "practice", "a service outside the house that expects a word every few minutes"),
-  watchdog: row(0, 40, 20, 0, "guess", "a setting, or a small module"),
   siren: row(10, 30, 20, 1, "practice", "a loud buzzer"),
   calls: row(0, 40, 15, 1, "practice", "a service that rings; some cents a call"),
   "another-person": row(0, 100, 120, 10, "guess", "a key, a page at the tank, an hour together"),

@@ -62,7 +62,22 @@ function systemsOf(site: Site, drill: DrillResult, part: string): readonly strin
   const body = site.bodies.find(({ id }) => id === harmed);
   if (body) return [body.system];
   if (drill.system !== null) return [drill.system];
-  return site.systems.map(({ id }) => id).filter((system) => serves(site, part, system));
+  const group = drill.harm?.slice(0, drill.harm.lastIndexOf(", ")) ?? null;
+  return site.systems
+    .map(({ id }) => id)
+    .filter((system) => serves(site, part, system) && (group === null || livesIn(site, group, system)));
+}
+
+/** Whether animals of the harmed group live in a system; the floor is everywhere. */
+function livesIn(site: Site, group: string, system: string): boolean {
+  if (group === "house") return true;
+  return site.bodies.some(
+    ({ system: own, livestock }) =>
+      own === system &&
+      (livestock.corals === group ||
+        (livestock.fishG > 0 && livestock.fishGroup === group) ||
+        (livestock.invertebrates && group === "invertebrates")),
+  );
 }
 
 /** Whether a part that belongs to no system serves this one: its power, its hub, its rules, its room, or everything. */

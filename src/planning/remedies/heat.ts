@@ -134,7 +134,8 @@ function twoHeaters(site: Site, working: readonly Device[]): readonly Draft[] {
   if (on === null) return [];
   const name = freeName(site, `${heater.id}-b`);
   const switching = site.rules.filter(({ act }) => act.some(({ device }) => device === heater.id));
-  const own = heater.ownThermostatC === null ? null : heater.ownThermostatC - APART_K;
+  // Two without a dial would only cook twice when the hub is dead.
+  const ownC = heater.ownThermostatC ?? waterC(site, heater) + OWN_ABOVE_K;
   return [
     {
       kind: "two-heaters",
@@ -143,6 +144,7 @@ function twoHeaters(site: Site, working: readonly Device[]): readonly Draft[] {
       parts: [heater.id],
       edits: [
         set(["devices", heater.id, "power"], watts(powerW)),
+        ...(heater.ownThermostatC === null ? [set(["devices", heater.id, "own-thermostat"], degC(ownC))] : []),
         set(
           ["devices", name],
           keys({
@@ -153,7 +155,7 @@ function twoHeaters(site: Site, working: readonly Device[]): readonly Draft[] {
             by: heater.by,
             "without-hub": heater.by === null ? null : heater.withoutHub,
             normally: heater.by === null ? null : heater.normally,
-            "own-thermostat": own === null ? "none" : degC(own),
+            "own-thermostat": degC(ownC - APART_K),
             "cut-out": heater.cutOutC === null ? null : degC(heater.cutOutC),
             tested: heater.cutOutC === null ? null : "1 month",
             age: "1 month",
@@ -164,7 +166,7 @@ function twoHeaters(site: Site, working: readonly Device[]): readonly Draft[] {
         ),
       ],
       why: "One that dies leaves more than half of the warmth, and one that sticks on has too little power to cook.",
-      needs: `Two heaters of different make in ${heater.in}, the second one plugged into ${on}.`,
+      needs: `Two heaters of different make with dials of their own in ${heater.in}, the second one plugged into ${on}.`,
       caution: WET_HANDS,
       meets: (finding) => finding.part === heater.id && (finding.stressor === "cold" || finding.stressor === "heat"),
     },

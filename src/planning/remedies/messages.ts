@@ -14,7 +14,7 @@ const BATTERY = "Charge batteries where a fire would not block the way out, and 
 export function messageRemedies(site: Site): readonly Draft[] {
   return [
     ...site.rooms.flatMap(({ id }) => [...leakWatch(site, id), ...leakStops(site, id)]),
-    ...site.hubs.flatMap((hub) => [...hubBattery(site, hub), ...watchdog(hub), ...siren(site, hub)]),
+    ...site.hubs.flatMap((hub) => [...hubBattery(site, hub), ...siren(site, hub)]),
     ...mobileLink(site),
     ...silenceWatch(site),
     ...calls(site),
@@ -112,15 +112,16 @@ function leakStops(site: Site, room: string): readonly Draft[] {
         "Switched sockets for the pumps that stay on without the hub, for top-offs that fall off; the sensor wetted as a trial now and every three months.",
       caution: "Keep sockets above the highest water, and let cords hang lower than their sockets.",
       times: stopped.length,
-      meets: (finding) => wets(site, finding, room) && canTell(site, finding, hub) && !canOnlyRun(finding),
+      meets: (finding) =>
+        wets(site, finding, room) &&
+        canTell(site, finding, hub) &&
+        (PUMPED_OUT.includes(finding.mode) || finding.untold),
     },
   ];
 }
 
-/** Water that no pump feeds: what stands above the hole runs out, whatever stops. */
-function canOnlyRun({ mode }: Finding): boolean {
-  return ["panel-cracks", "splits", "hose-left-running", "siphons"].includes(mode);
-}
+/** Water that the return pump throws out slowly enough for a switch to matter. */
+const PUMPED_OUT = ["union-sprays", "drain-blocked", "drain-narrowed"];
 
 const HUB_WH = 120;
 const CARRIED_W = 60;
@@ -133,7 +134,7 @@ function hubBattery(site: Site, hub: Hub): readonly Draft[] {
     ({ measures, at, hub: by, id }) => measures === "mains" && at === circuit && by === hub.id && tells(site, id),
   );
   const name = freeName(site, `${circuit}-live`);
-  const needs = [...circuitsAbove(site, circuit), ...links.flatMap(({ on }) => circuitsAbove(site, on))];
+  const needs = circuitsAbove(site, circuit);
   const names = [hub.id, ...links.map(({ id }) => id)];
   return [
     {
@@ -183,22 +184,6 @@ function neededLinks(site: Site, hub: Hub) {
   return site.links.filter(({ id }) => ids.has(id));
 }
 
-function watchdog(hub: Hub): readonly Draft[] {
-  if (hub.watchdog) return [];
-  return [
-    {
-      kind: "watchdog",
-      of: hub.id,
-      title: `A watchdog that restarts ${hub.id} when it hangs`,
-      parts: [hub.id],
-      edits: [set(["hubs", hub.id, "watchdog"], "yes")],
-      why: "A small computer hangs once a year or so, and its sockets then stay as they were.",
-      needs: `A setting of ${hub.id}, or a small module that cuts its supply when it no longer answers.`,
-      meets: (finding) => finding.part === hub.id && finding.mode === "hangs",
-    },
-  ];
-}
-
 /** A siren helps where somebody who can hear it is in the building. */
 function siren(site: Site, hub: Hub): readonly Draft[] {
   const inside = site.people.filter(({ onSite }) => onSite.length > 0);
@@ -217,12 +202,7 @@ function siren(site: Site, hub: Hub): readonly Draft[] {
       ],
       why: "It needs no line and no service, and reaches whoever is near.",
       needs: "A buzzer that is heard through doors, and people who know what it means; tried every three months.",
-      meets: (finding) =>
-        !finding.closed &&
-        canTell(site, finding, hub) &&
-        ((wantsWord(finding) && finding.drill.minutes.noticed !== null) ||
-          site.links.some(({ id }) => id === finding.part) ||
-          finding.mode === "service-down"),
+      meets: (finding) => !finding.closed && canTell(site, finding, hub) && comesInTime(finding, SIREN_MIN),
     },
   ];
 }
@@ -232,7 +212,7 @@ const LINK_FAULTS = ["hangs", "dies", "line-down-4-h", "line-down-3-d", "service
 function mobileLink(site: Site): readonly Draft[] {
   if (site.hubs.length === 0 || site.links.some(({ kind }) => kind === "mobile")) return [];
   const name = freeName(site, "mobile");
-  const isLink = (finding: Finding) => finding.part === "*" || site.links.some(({ id }) => id === finding.part);
+  const isLink = (part: string) => part === "*" || site.links.some(({ id }) => id === part);
   return [
     {
       kind: "mobile-link",
@@ -247,8 +227,10 @@ function mobileLink(site: Site): readonly Draft[] {
       why: "Router, line and message service fail together as one way; a radio does not share them.",
       needs:
         "A radio modem at the hub with a card of its own, a trial message over it alone, and another one every month.",
+      // A second way hides that the first is dead: only what fails after it is better for it.
       meets: (finding) =>
-        (isLink(finding) && LINK_FAULTS.includes(finding.mode)) ||
+        (finding.drill.faults.length === 2 &&
+          finding.drill.faults.some(({ part, mode }) => isLink(part) && LINK_FAULTS.includes(mode))) ||
         (finding.drill.minutes.noticed === null && finding.drill.verdict === "late"),
     },
   ];
@@ -306,10 +288,15 @@ function silenceWatch(site: Site): readonly Draft[] {
   ];
 }
 
-/** A notice left and was read too late, or by nobody. */
-function unread(finding: Finding): boolean {
-  const { verdict, minutes } = finding.drill;
-  return minutes.noticed !== null && !finding.tooQuick && (verdict === "late" || minutes.told === null);
+/** From a notice to hands on the fault, min: by ear in the building; woken, dressed and on the way; by the second on the ladder. */
+const SIREN_MIN = 10;
+const CALLED_MIN = 30;
+const SECOND_MIN = 60;
+
+/** A notice left, was read too late, and there is time for somebody who is quicker. */
+function comesInTime(finding: Finding, minutes: number): boolean {
+  const { verdict, last_useful: useful, minutes: at } = finding.drill;
+  return at.noticed !== null && verdict === "late" && useful !== null && useful > at.noticed + minutes;
 }
 
 function calls(site: Site): readonly Draft[] {
@@ -324,7 +311,9 @@ function calls(site: Site): readonly Draft[] {
       edits: [set(["people", first.id, "reached-by"], list([...first.reachedBy, "call"]))],
       why: "Only a call wakes a sleeper.",
       needs: "A service that rings the phone, a number that rings through silence, and a trial at night.",
-      meets: (finding) => unread(finding) || (finding.untold && finding.drill.minutes.noticed !== null),
+      meets: (finding) =>
+        comesInTime(finding, CALLED_MIN + first.travelMin) ||
+        (finding.untold && finding.drill.minutes.noticed !== null),
     },
   ];
 }
@@ -370,16 +359,14 @@ function anotherPerson(site: Site): readonly Draft[] {
       needs:
         "Somebody near with a key, a page at the tank with pictures, an hour together, and a trial message every month that is answered.",
       meets: (finding) =>
-        unread(finding) ||
-        finding.mode === "cannot-be-reached" ||
-        (finding.drill.minutes.noticed !== null && finding.drill.minutes.acting === null),
+        comesInTime(finding, SECOND_MIN) || (finding.untold && finding.drill.minutes.noticed !== null),
     },
   ];
 }
 
 const LOOK_AT_MIN = 10 * 60;
 const WEEKEND = [5, 6];
-const LATER_MIN = 300;
+const LATER_MIN = 480;
 
 function lookHour(site: Site): readonly Draft[] {
   const person = site.people.find(({ id }) => id === site.ladder[0]?.person);
@@ -403,7 +390,10 @@ function lookHour(site: Site): readonly Draft[] {
       why: "What no sensor sees, an eye does, if it comes in time.",
       needs: "A way to the tanks and five minutes, each time, kept up.",
       meets: (finding) =>
-        finding.untold && !finding.closed && finding.stressor !== null && (finding.drill.last_useful ?? 0) > LATER_MIN,
+        finding.drill.verdict === "unseen" &&
+        !finding.closed &&
+        finding.stressor !== null &&
+        (finding.drill.last_useful ?? 0) > LATER_MIN,
     },
   ];
 }

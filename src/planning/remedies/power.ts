@@ -1,5 +1,5 @@
 /** Remedies about power: no single plug, strip or protection that takes all of the life support with it. */
-import type { Device, Site, SiteEdit } from "../../site/index.ts";
+import type { Body, Device, Site, SiteEdit } from "../../site/index.ts";
 import { circuitsAbove, concerns, type Finding, isLocalPowerLoss, isMainsCut } from "./finding.ts";
 import { carries, connectedW, guardOf, PLANNED_SHARE, roomsOn, socketCircuits } from "./loads.ts";
 import { bodyOf, devicesIn, hasLife, home } from "./places.ts";
@@ -25,6 +25,13 @@ function movers(site: Site, system: string): readonly Device[] {
   return devicesIn(site, system, "return-pump", "wave-pump", "air-pump").filter(({ spare }) => spare === null);
 }
 
+/** What keeps a system alive: what moves water, air and warmth; a skimmer where little else brings air. */
+function lifeSupport(site: Site, system: string): readonly Device[] {
+  const flow = movers(site, system);
+  const air = flow.length < 2 ? devicesIn(site, system, "skimmer").slice(0, 1) : [];
+  return [...flow, ...air, ...devicesIn(site, system, "heater")];
+}
+
 interface Supply {
   /** The protective device or circuit behind which everything hangs. */
   readonly id: string;
@@ -35,7 +42,7 @@ interface Supply {
 
 /** Circuit that a system's whole life support hangs behind: the nearest protection, else the circuit itself; null: not all on one. */
 function soleSupply(site: Site, system: string): string | null {
-  const life = [...movers(site, system), ...devicesIn(site, system, "heater")];
+  const life = lifeSupport(site, system);
   if (life.length < 2 || home(site, system) === null) return null;
   const behind = new Set(life.map(({ on }) => guardOf(site, on) ?? on));
   const [only] = behind;
@@ -55,12 +62,16 @@ function sharedSupplies(site: Site): readonly Supply[] {
   });
 }
 
-/** What goes to the other supply: every second heater, and of what moves water and air every second one. */
+/** What goes to the other supply: every second heater, of the pumps every second one, and what brings air besides. */
 function halfOf(site: Site, system: string): readonly Device[] {
   const second = (devices: readonly Device[]) => devices.filter((_, index) => index % 2 === 1);
-  const flow = movers(site, system);
-  const more = flow.length < 2 ? devicesIn(site, system, "skimmer").slice(0, 1) : [];
-  return [...second(flow), ...more, ...second(devicesIn(site, system, "heater"))];
+  const pumps = devicesIn(site, system, "return-pump", "wave-pump").filter(({ spare }) => spare === null);
+  return [...second(pumps), ...airOf(site, system), ...second(devicesIn(site, system, "heater"))];
+}
+
+/** What brings air besides the pumps, as far as it may go to the other supply. */
+function airOf(site: Site, system: string): readonly Device[] {
+  return devicesIn(site, system, "air-pump", "skimmer").filter(({ spare }) => spare === null);
 }
 
 function movedTo(moved: readonly Device[], circuit: string): readonly SiteEdit[] {
@@ -78,6 +89,8 @@ function losesAll(site: Site, { id, systems }: Supply, finding: Finding): boolea
 function sharedOut(site: Site, supply: Supply): readonly Draft[] {
   const { id, moved, room } = supply;
   const names = moved.map((device) => device.id);
+  const aired = airless(site, supply.systems);
+  const andAir = aired.length === 0 ? "" : `, and an air pump for ${aired.join(" and ")} there`;
   const there = socketCircuits(site).find(
     (circuit) =>
       (guardOf(site, circuit.id) ?? circuit.id) !== id &&
@@ -96,10 +109,10 @@ function sharedOut(site: Site, supply: Supply): readonly Draft[] {
       {
         ...common,
         kind: "share-out",
-        title: `Half of the life support of ${supply.systems.join(" and ")} moved to ${there.id}`,
-        edits: movedTo(moved, there.id),
+        title: `Half of the life support of ${supply.systems.join(" and ")} moved to ${there.id}${andAir}`,
+        edits: [...movedTo(moved, there.id), ...airOn(site, supply.systems, there.id)],
         why: `Everything hangs behind ${id}: one trip stops all flow, air and warmth.`,
-        needs: `${names.join(", ")} plugged into ${there.id}.`,
+        needs: `${names.join(", ")} plugged into ${there.id}${andAir}.`,
         caution: DRIP_LOOPS,
       },
     ];
@@ -107,16 +120,16 @@ function sharedOut(site: Site, supply: Supply): readonly Draft[] {
     {
       ...common,
       kind: "new-circuit",
-      title: `A second protected circuit beside ${id}, with half of the life support of ${supply.systems.join(" and ")}`,
+      title: `A second protected circuit beside ${id}, with half of the life support of ${supply.systems.join(" and ")}${andAir}`,
       ...newCircuit(site, supply),
       why: `Everything hangs behind ${id}: one trip stops all flow, air and warmth.`,
-      needs: `A circuit with a leakage breaker of its own, and ${names.join(", ")} plugged into it; its button pressed every three months.`,
+      needs: `A circuit with a leakage breaker of its own, and ${names.join(", ")} plugged into it${andAir}; its button pressed every three months.`,
       caution: ELECTRICIAN,
     },
   ];
 }
 
-function newCircuit(site: Site, { id, moved, room }: Supply): { readonly edits: readonly SiteEdit[] } {
+function newCircuit(site: Site, { id, systems, moved, room }: Supply): { readonly edits: readonly SiteEdit[] } {
   const american = site.mains.volts < 150;
   const name = freeName(site, `${room}-second-circuit`);
   const board = site.circuits.find((circuit) => circuit.id === id)?.on ?? null;
@@ -128,8 +141,36 @@ function newCircuit(site: Site, { id, moved, room }: Supply): { readonly edits: 
         keys({ on: board, limit: american ? "15 A" : "16 A", "trips-on-leak": american ? "5 mA" : "30 mA" }),
       ),
       ...movedTo(moved, name),
+      ...airOn(site, systems, name),
     ],
   };
+}
+
+/** Half of the pumps alone bring too little oxygen: a system without other air gets an air pump on the second supply. */
+function airOn(site: Site, systems: readonly string[], circuit: string): readonly SiteEdit[] {
+  return airless(site, systems).flatMap((system) => {
+    const body = home(site, system);
+    return body === null ? [] : [airPump(site, body, circuit, false)];
+  });
+}
+
+function airless(site: Site, systems: readonly string[]): readonly string[] {
+  return systems.filter((system) => airOf(site, system).length === 0);
+}
+
+function airPump(site: Site, body: Body, on: string, waits: boolean): SiteEdit {
+  return set(
+    ["devices", freeName(site, waits ? `${body.id}-battery-air` : `${body.id}-air`)],
+    keys({
+      kind: "air-pump",
+      power: watts(AIR_W),
+      flow: `${Math.max(60, 10 * Math.round((AIR_L_PER_H_PER_L * body.volumeL) / 10))} L/h`,
+      in: body.id,
+      on,
+      spare: waits ? { "last-tried": "1 month" } : null,
+      age: "1 month",
+    }),
+  );
 }
 
 /** The one circuit of a site that describes none has to be written before another can stand beside it. */
@@ -152,7 +193,7 @@ function wallSocket(site: Site, id: string): readonly Draft[] {
   const wall = strip.on;
   if (site.circuits.find((circuit) => circuit.id === wall)?.on === null && guardOf(site, wall) === null) return [];
   const systems = site.systems.filter(({ id: system }) => {
-    const life = [...movers(site, system), ...devicesIn(site, system, "heater")];
+    const life = lifeSupport(site, system);
     return life.length > 1 && life.every(({ on }) => on === id);
   });
   const moved = systems.flatMap(({ id: system }) => halfOf(site, system));
@@ -190,7 +231,9 @@ function closesAgain(site: Site, id: string): readonly Draft[] {
       why: "As it is, every blink of the mains is a power cut that lasts until somebody comes.",
       needs: "Another protective device in the board.",
       caution: ELECTRICIAN,
-      meets: (finding) => (finding.part === id && finding.mode === "stays-open-after-blink") || isMainsCut(finding),
+      meets: (finding) =>
+        (finding.part === id && finding.mode === "stays-open-after-blink") ||
+        ["cut-40-min", "cut-4-h"].includes(finding.mode),
     },
   ];
 }
@@ -200,6 +243,24 @@ const AIR_WH = 100;
 const AIR_L_PER_H_PER_L = 0.4;
 /** Power of what carries air, W at least, and hours that it should last. */
 const CARRIED_H = 24;
+
+/** Cuts that end before a day's battery does. */
+const SHORT_CUTS = ["cut-40-min", "cut-4-h", "cut-12-h", "cut-12-h-no-mobile"];
+
+/** Whether air for a day changes a finding: the power is back by then, or somebody who knows has come. */
+function carriesOver(site: Site, finding: Finding, systems: readonly string[]): boolean {
+  const { verdict, minutes } = finding.drill;
+  if (finding.stressor !== "hypoxia" || !systems.some((system) => concerns(finding, system))) return false;
+  const known = verdict === "late" && minutes.acting !== null && minutes.acting < CARRIED_H * 60;
+  const staysOff = systems.some((system) =>
+    movers(site, system).some(({ on }) =>
+      circuitsAbove(site, on).some((id) => site.circuits.find((one) => one.id === id)?.staysOpenAfterCut),
+    ),
+  );
+  return (
+    ((isMainsCut(finding) || isLocalPowerLoss(finding)) && known) || (SHORT_CUTS.includes(finding.mode) && !staysOff)
+  );
+}
 
 function onCells(site: Site, device: string): boolean {
   return site.batteries.some(({ feeds }) => feeds.includes(device));
@@ -237,17 +298,7 @@ function batteryAir(site: Site, room: string): readonly Draft[] {
       title: `An air pump on a battery for ${pumps.map(({ body }) => body.id).join(" and ")}`,
       parts: pumps.map(({ body }) => body.id),
       edits: [
-        ...pumps.map(({ body, name, on }) =>
-          set(["devices", name], {
-            kind: "air-pump",
-            power: watts(AIR_W),
-            flow: `${Math.max(60, 10 * Math.round((AIR_L_PER_H_PER_L * body.volumeL) / 10))} L/h`,
-            in: body.id,
-            on,
-            spare: { "last-tried": "1 month" },
-            age: "1 month",
-          }),
-        ),
+        ...pumps.map(({ body, on }) => airPump(site, body, on, true)),
         set(["power", "batteries", freeName(site, `${room}-air-battery`)], {
           energy: `${AIR_WH * pumps.length} Wh`,
           power: watts(2 * power),
@@ -261,10 +312,7 @@ function batteryAir(site: Site, room: string): readonly Draft[] {
         "An air pump that starts by itself when the power goes, with cells for a day; tried every month by pulling the plug, and this kept up.",
       caution: BATTERY,
       times: pumps.length,
-      meets: (finding) =>
-        finding.stressor === "hypoxia" &&
-        (isMainsCut(finding) || finding.mode === "sags" || isLocalPowerLoss(finding)) &&
-        (systems.some((system) => concerns(finding, system)) || isMainsCut(finding)),
+      meets: (finding) => carriesOver(site, finding, systems),
     },
   ];
 }
@@ -294,10 +342,7 @@ function largerBattery(site: Site, id: string): readonly Draft[] {
       needs:
         "A battery of that energy, tried once for its full time, then every month by pulling the plug, and this kept up.",
       caution: BATTERY,
-      meets: (finding) =>
-        finding.stressor === "hypoxia" &&
-        (isMainsCut(finding) || isLocalPowerLoss(finding)) &&
-        systems.some((system) => concerns(finding, system)),
+      meets: (finding) => carriesOver(site, finding, systems),
     },
   ];
 }

@@ -29,3 +29,12 @@ export function canTell(site: Site, finding: Finding, hub: Hub | null): boolean 
 export function wantsWord(finding: Finding): boolean {
   return !finding.tooQuick && (finding.untold || finding.drill.verdict === "late");
 }
+
+/** Share of the time to harm after which signs in the water itself are clear. */
+const SIGNS_SHARE = 0.6;
+
+/** True where somebody happens to look before the water itself shows anything: no probe is sooner. */
+export function isSeenFirst({ drill }: Finding): boolean {
+  const { acting, harm_early: harm } = drill.minutes;
+  return drill.found_by_chance && acting !== null && harm !== null && acting < SIGNS_SHARE * harm;
+}

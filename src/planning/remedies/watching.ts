@@ -1,6 +1,6 @@
 /** Remedies that let somebody know: sensors at the right place, limits, notices. */
 import { formatMinuteOfDay, formatNumber } from "../../foundation/index.ts";
-import type { Body, Device, Hub, Sensor, Site, SiteEdit } from "../../site/index.ts";
+import type { Body, Device, Hub, RuleSpec, Sensor, Site, SiteEdit } from "../../site/index.ts";
 import { concerns, type Finding } from "./finding.ts";
 import {
   bodyOf,
@@ -15,7 +15,7 @@ import {
   tells,
 } from "./places.ts";
 import type { Draft } from "./remedy.ts";
-import { canTell, wantsWord } from "./telling.ts";
+import { canTell, isSeenFirst, wantsWord } from "./telling.ts";
 import { degC, freeName, keys, litres, set } from "./writing.ts";
 
 /** A notice above and below what is kept, K: far enough from a warm afternoon, early enough to come. */
@@ -32,8 +32,6 @@ const PROBE_FAULTS = [
   "shows-minus-127",
   "shows-85",
   "out-of-water",
-  "freezes",
-  "falls-silent",
 ];
 
 export function watchingRemedies(site: Site): readonly Draft[] {
@@ -247,7 +245,7 @@ function plausibleRange(site: Site, id: string): readonly Draft[] {
       is.value > LEAST_C + 1 &&
       site.sensors.some((one) => one.id === sensor && one.measures === "temperature"),
   );
-  if (term === undefined || term.is.op !== "below") return [];
+  if (term === undefined || term.is.op !== "below" || !isWarmedOtherwise(site, rule)) return [];
   return [
     {
       kind: "plausible-range",
@@ -263,6 +261,15 @@ function plausibleRange(site: Site, id: string): readonly Draft[] {
       meets: (finding) => finding.part === term.sensor && ["lead-broken", "shows-minus-127"].includes(finding.mode),
     },
   ];
+}
+
+/** Whether something else still warms: a rule that no longer heats on a false reading would else leave it cold. */
+function isWarmedOtherwise(site: Site, rule: RuleSpec): boolean {
+  const heaters = site.devices.filter(({ kind }) => kind === "heater");
+  const led = heaters.filter(({ id }) => rule.act.some(({ device }) => device === id));
+  return led.every(({ system }) =>
+    heaters.some((one) => one.system === system && one.ownThermostatC !== null && !led.includes(one)),
+  );
 }
 
 const LEAST_C = 15;
@@ -509,7 +516,7 @@ function phLimit(site: Site, system: string): readonly Draft[] {
 function wantsPh(finding: Finding, sees: boolean): boolean {
   const { stressor, untold, drill } = finding;
   if (stressor === "high-ph") return untold || drill.verdict === "late";
-  return stressor === "low-ph" && sees && wantsWord(finding);
+  return stressor === "low-ph" && sees && wantsWord(finding) && !isSeenFirst(finding);
 }
 
 function salinityLimit(site: Site, system: string): readonly Draft[] {
@@ -549,6 +556,7 @@ function salinityLimit(site: Site, system: string): readonly Draft[] {
       needs: `A conductivity probe in the flow of ${at}, compared with another instrument every month.`,
       meets: (finding) =>
         canTell(site, finding, hub) &&
+        !isSeenFirst(finding) &&
         concerns(finding, system) &&
         (finding.stressor === "low-salinity" || finding.stressor === "high-salinity" || finding.mode === "weeps") &&
         wantsWord(finding),
@@ -581,13 +589,14 @@ function oxygenLimit(site: Site, system: string): readonly Draft[] {
           says: `${living.id} lacks oxygen`,
         }),
       ],
-      why: "Rot, overfeeding and standing pumps all end in water without oxygen, and animals bear that for hours only.",
+      why: "Overfeeding and standing pumps end in water without oxygen, and animals bear that for hours only.",
       needs: `An optical probe in ${living.id}, its cap renewed when it is due, compared in air every three months.`,
       meets: (finding) =>
         canTell(site, finding, hub) &&
         wantsWord(finding) &&
+        !isSeenFirst(finding) &&
         concerns(finding, system) &&
-        (finding.stressor === "hypoxia" || finding.stressor === "ammonia"),
+        finding.stressor === "hypoxia",
     },
   ];
 }
@@ -626,7 +635,8 @@ function displayHigh(site: Site, system: string): readonly Draft[] {
           ruleEdit(freeName(site, `${body.id}-full`), hub, {
             when: { [name]: "wet" },
             acts: [pump],
-            atMost: "12 h",
+            // It holds on when the float is dry again, or the pump would start into the blocked drain every minute.
+            until: { [name]: "dry", for: "12 h" },
             notice: "urgent",
             says: `The drain of ${body.id} is blocked`,
           }),
@@ -652,7 +662,6 @@ const LOW_SUMP_FAULTS = [
   "slows",
   "bulkhead-fails",
   "seam-opens",
-  "weeps",
   "splits",
 ];
 
@@ -698,7 +707,8 @@ function sumpLow(site: Site, system: string): readonly Draft[] {
       needs: `A float in ${sump.id}, lowered as a trial every three months.`,
       meets: (finding) =>
         canTell(site, finding, hub) &&
-        wantsWord(finding) &&
+        finding.untold &&
+        !isSeenFirst(finding) &&
         concerns(finding, system) &&
         LOW_SUMP_FAULTS.includes(finding.mode) &&
         (fills.includes(finding.part) || site.bodies.some(({ id }) => id === finding.part)),

@@ -227,6 +227,8 @@ function dayVessel(site: Site, device: Device): readonly Draft[] {
 
 const DKH_PER_MEQ_L = 2.804;
 const CAN_DAYS = 14;
+/** Water on the floor counts as harm from here on (docs/decisions/0006). */
+const WET_FLOOR_L = 20;
 /** An hour stuck on may bring so much: the trade's measure for a dosing head. */
 const STUCK_DKH_PER_H = 0.5;
 const STUCK_MMOL_PER_H = 0.5;
@@ -282,7 +284,12 @@ function limeApart(site: Site, device: Device): readonly Draft[] {
       why: "With lime in the top-off every leak, stuck float and blocked drain ends in caustic water.",
       needs: `Two dosing heads and cans for ${Math.round(meqPerD)} mL of alkalinity and ${Math.round(meqPerD / 2)} mL of calcium solution a day; ${lime.id} rinsed and filled with fresh water.`,
       caution: CHLORIDE,
-      meets: (finding) => finding.stressor === "high-ph" && concerns(finding, body.system),
+      // Where so much runs that the floor is wet, or the salt is thinned, other harm takes its place.
+      meets: (finding) =>
+        finding.stressor === "high-ph" &&
+        finding.drill.floor_l < WET_FLOOR_L &&
+        ![...RUNS_ON, "siphons"].includes(finding.mode) &&
+        concerns(finding, body.system),
     },
   ];
 }
