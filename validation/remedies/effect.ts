@@ -4,7 +4,7 @@ import type { Remedy } from "../../src/planning/index.ts";
 
 export interface Effect {
   readonly remedy: Remedy;
-  /** Ids of the drills that it aims at and that are better, or no longer there. */
+  /** Ids of the drills that it aims at and that are better, or whose harm comes much later. */
   readonly asAimed: readonly string[];
   /** All drills that are better. */
   readonly better: readonly string[];
@@ -12,6 +12,8 @@ export interface Effect {
   readonly closed: readonly string[];
   /** Drills that have a finding now and had none, or a worse verdict than before. */
   readonly worse: readonly string[];
+  /** Drills of the same verdict in which harm comes much later. */
+  readonly later: readonly string[];
   /** Drills of the same verdict in which harm comes clearly sooner. */
   readonly sooner: readonly string[];
   /** Findings of faults that the change brought along. */
@@ -33,12 +35,16 @@ function isWorse(now: DrillResult, was: DrillResult): boolean {
   return was.finding === null || (was.harm === null && now.harm !== null) || RANK[now.verdict] < RANK[was.verdict];
 }
 
-/** Harm that comes before four fifths of its time before, though the verdict is the same. */
-function isSooner(now: DrillResult, was: DrillResult): boolean {
+/** How many times as late harm comes, where the verdict and the finding are the same; NaN otherwise. */
+function stretch(now: DrillResult, was: DrillResult): number {
   const { harm_early: then } = was.minutes;
   const { harm_early: next } = now.minutes;
-  return now.verdict === was.verdict && now.finding !== null && then !== null && next !== null && next < 0.8 * then;
+  const isSame = now.verdict === was.verdict && now.finding !== null && then !== null && next !== null;
+  return isSame ? next / then : Number.NaN;
 }
+
+const MUCH_LATER = 3;
+const SOONER = 0.8;
 
 export function compare(remedy: Remedy, before: readonly DrillResult[], after: readonly DrillResult[]): Effect {
   const was = new Map(before.map((drill) => [drill.id, drill]));
@@ -47,15 +53,18 @@ export function compare(remedy: Remedy, before: readonly DrillResult[], after: r
     const changed = now.get(drill.id);
     return changed === undefined ? drill.finding !== null : isBetter(changed, drill);
   });
+  const stretched = (isSo: (times: number) => boolean) =>
+    after.filter((drill) => isSo(stretch(drill, was.get(drill.id) ?? drill))).map(({ id }) => id);
+  const later = stretched((times) => times >= MUCH_LATER);
+  const moved = new Set([...better.map(({ id }) => id), ...later]);
   return {
     remedy,
-    asAimed: remedy.aims.filter((id) => better.some((drill) => drill.id === id)),
+    asAimed: remedy.aims.filter((id) => moved.has(id)),
     better: better.map(({ id }) => id),
     closed: better.filter(({ id }) => (now.get(id)?.finding ?? null) === null).map(({ id }) => id),
+    later,
     worse: after.filter((drill) => was.has(drill.id) && isWorse(drill, was.get(drill.id) ?? drill)).map(({ id }) => id),
-    sooner: after
-      .filter((drill) => was.has(drill.id) && isSooner(drill, was.get(drill.id) ?? drill))
-      .map(({ id }) => id),
+    sooner: stretched((times) => times < SOONER),
     fresh: after.filter((drill) => !was.has(drill.id) && drill.finding !== null).map(({ id }) => id),
   };
 }

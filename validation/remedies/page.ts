@@ -21,16 +21,16 @@ export function page(file: string, before: readonly DrillResult[], effects: read
     `the whole school was rehearsed again. ${effects.length} remedies are offered; ${most} of them move at least half of what they aim at, ${effects.filter(({ worse }) => worse.length > 0).length} make`,
     "some verdict worse, as the table says.",
     "",
-    "- **aims**: findings that the library expects it to change; **as aimed**: those that are better, or whose fault is gone.",
+    "- **aims**: findings that the library expects it to change; **as aimed**: those that are better or later.",
     "- **better**: all findings that are better, aimed at or not: no finding any more, no harm any more, or a better verdict.",
-    "  **closed**: those of them that have no finding any more.",
+    "  **closed**: those of them that have no finding any more. **later**: the same verdict, but harm at least three times as late.",
     "- **worse**: verdicts of the same fault that are worse, or have a finding and had none. **new**: findings of faults that the",
     "  change brings along: whatever is added can fail as well.",
     "",
     "In the order in which the library would try them:",
     "",
-    "| remedy | rough cost, EUR | minutes once | minutes a month | aims | as aimed | better | closed | worse | new |",
-    "|---|---|---|---|---|---|---|---|---|---|",
+    "| remedy | rough cost, EUR | minutes once | minutes a month | aims | as aimed | better | closed | later | worse | new |",
+    "|---|---|---|---|---|---|---|---|---|---|---|",
     ...sorted.map(line),
     "",
     "## What gets worse",
@@ -55,7 +55,7 @@ export function page(file: string, before: readonly DrillResult[], effects: read
   ].join("\n")}\n`;
 }
 
-function line({ remedy, asAimed, better, closed, worse, fresh }: Effect): string {
+function line({ remedy, asAimed, better, closed, later, worse, fresh }: Effect): string {
   const { costEUR } = remedy;
   const cells = [
     `${remedy.title} (\`${remedy.id}\`)`,
@@ -66,6 +66,7 @@ function line({ remedy, asAimed, better, closed, worse, fresh }: Effect): string
     asAimed.length,
     better.length,
     closed.length,
+    later.length,
     worse.length,
     fresh.length,
   ];

@@ -72,7 +72,6 @@ export const EFFORTS = {
   "other-batch": row(30, 80, 20, 0, "practice", "one heater of another make"),
   "without-hub-off": row(0, 0, 5, 0, "guess", "a setting of the socket"),
   "share-out": row(0, 30, 40, 0, "practice", "plugs moved, leads led with drip loops"),
-  "wall-socket": row(0, 20, 20, 0, "practice", "a plug moved out of the strip"),
   "new-circuit": row(200, 800, 60, 1, "guess", "half a day of an electrician; the button pressed each quarter"),
   "closes-again": row(80, 300, 30, 0, "guess", "another protective device, put in by an electrician"),
   "battery-air": row(30, 120, 30, 5, "practice", "an air pump with cells that starts by itself, tried each month"),

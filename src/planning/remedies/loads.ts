@@ -6,7 +6,7 @@ import { circuitsAbove } from "./finding.ts";
 const HUB_W = 6;
 const LINK_W = 10;
 /** A circuit is planned to this share of its limit for what runs for hours: the trade's rule. */
-export const PLANNED_SHARE = 0.8;
+const PLANNED_SHARE = 0.8;
 
 /** All that hangs on a circuit and below it, W. */
 export function connectedW(site: Site, circuit: string): number {

@@ -1,9 +1,9 @@
 /** Remedies about word and people: hubs that live, messages that leave, somebody who reads them and comes. */
-import { formatMinuteOfDay, formatWindow } from "../../foundation/index.ts";
+import { formatMinuteOfDay, formatWindow, parseLocalTime, windowHolds } from "../../foundation/index.ts";
 import type { Hub, LadderStep, Person, Site, SiteEdit, TimeWindow } from "../../site/index.ts";
 import { circuitsAbove, type Finding, isMainsCut } from "./finding.ts";
 import { circuitBehind } from "./loads.ts";
-import { hubForRoom, onSocket, rulesOn, tells } from "./places.ts";
+import { hubFor, hubForRoom, onSocket, rulesOn, tells } from "./places.ts";
 import type { Draft } from "./remedy.ts";
 import { canTell, hubCircuits, onBattery, wantsWord } from "./telling.ts";
 import { ruleEdit, sensorEdit } from "./watching.ts";
@@ -202,7 +202,11 @@ function siren(site: Site, hub: Hub): readonly Draft[] {
       ],
       why: "It needs no line and no service, and reaches whoever is near.",
       needs: "A buzzer that is heard through doors, and people who know what it means; tried every three months.",
-      meets: (finding) => !finding.closed && canTell(site, finding, hub) && comesInTime(finding, SIREN_MIN),
+      meets: (finding) =>
+        canTell(site, finding, hub) &&
+        finding.systems.some((system) => hubFor(site, system)?.id === hub.id) &&
+        comesInTime(finding, SIREN_MIN) &&
+        isInside(site, finding),
     },
   ];
 }
@@ -287,6 +291,25 @@ function silenceWatch(site: Site): readonly Draft[] {
     },
   ];
 }
+
+/** Whether somebody is in the building when the notice is raised. */
+function isInside(site: Site, { closed, drill }: Finding): boolean {
+  const circumstance = site.circumstances.find(({ id }) => id === drill.circumstance);
+  const start = parseLocalTime(circumstance?.startsLocal ?? "");
+  if (closed || !start.ok) return false;
+  const minute = start.value / 60 + (drill.minutes.noticed ?? 0);
+  const day = Math.floor(minute / MINUTES_A_DAY);
+  const away = new Set(circumstance?.away.map(({ person }) => person));
+  return site.people.some(
+    ({ id, onSite }) =>
+      !away.has(id) &&
+      onSite.some((window) => windowHolds(window, (day + EPOCH_DAY) % 7, minute - day * MINUTES_A_DAY)),
+  );
+}
+
+const MINUTES_A_DAY = 1440;
+/** 1 January 1970 was a Thursday; days count from Monday. */
+const EPOCH_DAY = 3;
 
 /** From a notice to hands on the fault, min: by ear in the building; woken, dressed and on the way; by the second on the ladder. */
 const SIREN_MIN = 10;

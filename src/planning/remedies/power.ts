@@ -1,10 +1,11 @@
 /** Remedies about power: no single plug, strip or protection that takes all of the life support with it. */
 import type { Body, Device, Site, SiteEdit } from "../../site/index.ts";
+import { EFFORTS } from "./efforts.ts";
 import { circuitsAbove, concerns, type Finding, isLocalPowerLoss, isMainsCut } from "./finding.ts";
-import { carries, connectedW, guardOf, PLANNED_SHARE, roomsOn, socketCircuits } from "./loads.ts";
-import { bodyOf, devicesIn, hasLife, home } from "./places.ts";
+import { carries, guardOf, roomsOn, socketCircuits } from "./loads.ts";
+import { bodyOf, devicesIn, hasLife, home, keptAtC } from "./places.ts";
 import type { Draft } from "./remedy.ts";
-import { freeName, keys, list, set, watts } from "./writing.ts";
+import { degC, freeName, keys, list, set, watts } from "./writing.ts";
 
 const ELECTRICIAN = "Have circuits, sockets and protective devices fitted by a licensed electrician.";
 const DRIP_LOOPS = "Dry hands, cords that hang lower than their sockets, and no strip behind a strip.";
@@ -14,7 +15,7 @@ export function powerRemedies(site: Site): readonly Draft[] {
   const shared = sharedSupplies(site);
   return [
     ...shared.flatMap((supply) => sharedOut(site, supply)),
-    ...site.circuits.flatMap(({ id }) => [...wallSocket(site, id), ...closesAgain(site, id)]),
+    ...site.circuits.flatMap(({ id }) => closesAgain(site, id)),
     ...site.rooms.flatMap(({ id }) => batteryAir(site, id)),
     ...site.batteries.flatMap(({ id }) => largerBattery(site, id)),
   ];
@@ -89,8 +90,8 @@ function losesAll(site: Site, { id, systems }: Supply, finding: Finding): boolea
 function sharedOut(site: Site, supply: Supply): readonly Draft[] {
   const { id, moved, room } = supply;
   const names = moved.map((device) => device.id);
-  const aired = airless(site, supply.systems);
-  const andAir = aired.length === 0 ? "" : `, and an air pump for ${aired.join(" and ")} there`;
+  const { words, moreEUR } = standIns(site, supply.systems, id);
+  const besides = words.length === 0 ? "" : `, with ${words.join(" and ")}`;
   const there = socketCircuits(site).find(
     (circuit) =>
       (guardOf(site, circuit.id) ?? circuit.id) !== id &&
@@ -102,6 +103,7 @@ function sharedOut(site: Site, supply: Supply): readonly Draft[] {
   const common = {
     of: id,
     parts: [id, ...names],
+    moreEUR,
     meets: (finding: Finding) => losesAll(site, supply, finding),
   };
   if (there !== undefined)
@@ -109,10 +111,10 @@ function sharedOut(site: Site, supply: Supply): readonly Draft[] {
       {
         ...common,
         kind: "share-out",
-        title: `Half of the life support of ${supply.systems.join(" and ")} moved to ${there.id}${andAir}`,
-        edits: [...movedTo(moved, there.id), ...airOn(site, supply.systems, there.id)],
+        title: `Half of the life support of ${supply.systems.join(" and ")} moved to ${there.id}${besides}`,
+        edits: [...movedTo(moved, there.id), ...standIns(site, supply.systems, there.id).edits],
         why: `Everything hangs behind ${id}: one trip stops all flow, air and warmth.`,
-        needs: `${names.join(", ")} plugged into ${there.id}${andAir}.`,
+        needs: `${names.join(", ")} plugged into ${there.id}${besides}.`,
         caution: DRIP_LOOPS,
       },
     ];
@@ -120,10 +122,10 @@ function sharedOut(site: Site, supply: Supply): readonly Draft[] {
     {
       ...common,
       kind: "new-circuit",
-      title: `A second protected circuit beside ${id}, with half of the life support of ${supply.systems.join(" and ")}${andAir}`,
+      title: `A second protected circuit beside ${id}, with half of the life support of ${supply.systems.join(" and ")}${besides}`,
       ...newCircuit(site, supply),
       why: `Everything hangs behind ${id}: one trip stops all flow, air and warmth.`,
-      needs: `A circuit with a leakage breaker of its own, and ${names.join(", ")} plugged into it${andAir}; its button pressed every three months.`,
+      needs: `A circuit with a leakage breaker of its own, and ${names.join(", ")} plugged into it${besides}; its button pressed every three months.`,
       caution: ELECTRICIAN,
     },
   ];
@@ -141,21 +143,58 @@ function newCircuit(site: Site, { id, systems, moved, room }: Supply): { readonl
         keys({ on: board, limit: american ? "15 A" : "16 A", "trips-on-leak": american ? "5 mA" : "30 mA" }),
       ),
       ...movedTo(moved, name),
-      ...airOn(site, systems, name),
+      ...standIns(site, systems, name).edits,
     ],
   };
 }
 
-/** Half of the pumps alone bring too little oxygen: a system without other air gets an air pump on the second supply. */
-function airOn(site: Site, systems: readonly string[], circuit: string): readonly SiteEdit[] {
-  return airless(site, systems).flatMap((system) => {
-    const body = home(site, system);
-    return body === null ? [] : [airPump(site, body, circuit, false)];
-  });
+/** Half of the pumps alone bring too little oxygen, and one heater is on the wrong side: such a system gets an air pump and a spare heater. */
+function standIns(site: Site, systems: readonly string[], circuit: string): StandIns {
+  const bodies = systems.map((system) => home(site, system)).filter((body) => body !== null);
+  const airless = bodies.filter(
+    (body) => !devicesIn(site, body.system, "air-pump").some((pump) => pump.in === body.id && pump.spare === null),
+  );
+  const oneHeater = bodies.filter((body) => devicesIn(site, body.system, "heater").length === 1);
+  const ids = (of: readonly Body[]) => of.map(({ id }) => id).join(" and ");
+  return {
+    edits: [
+      ...airless.map((body) => airPump(site, body, circuit, false)),
+      ...oneHeater.map((body) => spareOn(site, body, circuit)),
+    ],
+    words: [
+      ...(airless.length === 0 ? [] : [`an air pump for ${ids(airless)}`]),
+      ...(oneHeater.length === 0 ? [] : [`a spare heater for ${ids(oneHeater)}`]),
+    ],
+    moreEUR: {
+      low: AIR_PUMP_EUR.low * airless.length + EFFORTS["spare-heater"].lowEUR * oneHeater.length,
+      high: AIR_PUMP_EUR.high * airless.length + EFFORTS["spare-heater"].highEUR * oneHeater.length,
+    },
+  };
 }
 
-function airless(site: Site, systems: readonly string[]): readonly string[] {
-  return systems.filter((system) => airOf(site, system).length === 0);
+interface StandIns {
+  readonly edits: readonly SiteEdit[];
+  readonly words: readonly string[];
+  readonly moreEUR: { readonly low: number; readonly high: number };
+}
+
+/** A small air pump with hose and stone: practice. */
+const AIR_PUMP_EUR = { low: 15, high: 40 };
+const SPARE_BELOW_K = 1.5;
+const SPARE_CUT_OUT_ABOVE_K = 3;
+
+function spareOn(site: Site, body: Body, on: string): SiteEdit {
+  const powerW = Math.max(...devicesIn(site, body.system, "heater").map((heater) => heater.powerW));
+  return set(["devices", freeName(site, `${body.id}-second-heater`)], {
+    kind: "heater",
+    power: watts(powerW),
+    in: body.id,
+    on,
+    "own-thermostat": degC(keptAtC(body) - SPARE_BELOW_K),
+    "cut-out": degC(keptAtC(body) + SPARE_CUT_OUT_ABOVE_K),
+    tested: "1 month",
+    age: "1 month",
+  });
 }
 
 function airPump(site: Site, body: Body, on: string, waits: boolean): SiteEdit {
@@ -183,38 +222,6 @@ function impliedCircuit(site: Site): readonly SiteEdit[] {
       ["power", "circuits", only.id, "trips-on-leak"],
       only.tripsOnLeakMA === null ? "none" : `${only.tripsOnLeakMA} mA`,
     ),
-  ];
-}
-
-/** Out of the strip into the wall: the strip's own faults then leave half of it running. */
-function wallSocket(site: Site, id: string): readonly Draft[] {
-  const strip = site.circuits.find((circuit) => circuit.id === id);
-  if (strip === undefined || strip.on === null || strip.tripsOnLeakMA !== null) return [];
-  const wall = strip.on;
-  if (site.circuits.find((circuit) => circuit.id === wall)?.on === null && guardOf(site, wall) === null) return [];
-  const systems = site.systems.filter(({ id: system }) => {
-    const life = lifeSupport(site, system);
-    return life.length > 1 && life.every(({ on }) => on === id);
-  });
-  const moved = systems.flatMap(({ id: system }) => halfOf(site, system));
-  if (
-    moved.length === 0 ||
-    connectedW(site, wall) >
-      PLANNED_SHARE * (site.circuits.find((one) => one.id === wall)?.limitA ?? 0) * site.mains.volts
-  )
-    return [];
-  return [
-    {
-      kind: "wall-socket",
-      of: id,
-      title: `Half of the life support out of ${id}, straight into the wall on ${wall}`,
-      parts: [id, wall, ...moved.map((device) => device.id)],
-      edits: movedTo(moved, wall),
-      why: `A strip is the weakest link between wall and tank; when ${id} burns out or opens, half goes on.`,
-      needs: `${moved.map((device) => device.id).join(", ")} plugged into the wall.`,
-      caution: DRIP_LOOPS,
-      meets: (finding) => finding.part === id && ["opens", "strip-burns-out"].includes(finding.mode),
-    },
   ];
 }
 
@@ -342,7 +349,8 @@ function largerBattery(site: Site, id: string): readonly Draft[] {
       needs:
         "A battery of that energy, tried once for its full time, then every month by pulling the plug, and this kept up.",
       caution: BATTERY,
-      meets: (finding) => carriesOver(site, finding, systems),
+      meets: (finding) =>
+        finding.systems.every((system) => systems.includes(system)) && carriesOver(site, finding, systems),
     },
   ];
 }

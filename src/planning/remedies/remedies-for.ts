@@ -28,10 +28,10 @@ export function remediesFor(site: Site, drills: readonly DrillResult[]): readonl
 }
 
 function settled(draft: Draft, findings: readonly Finding[]): Remedy {
-  const { kind, of, title, parts, edits, why, needs, caution, times = 1, moreMinutesPerMonth = 0 } = draft;
+  const { kind, of, title, parts, edits, why, needs, caution, times = 1, moreEUR, moreMinutesPerMonth = 0 } = draft;
   const effort: Effort = EFFORTS[kind];
-  const low = effort.lowEUR * times;
-  const high = effort.highEUR * times;
+  const low = effort.lowEUR * times + (moreEUR?.low ?? 0);
+  const high = effort.highEUR * times + (moreEUR?.high ?? 0);
   return {
     id: `${kind}.${of}`,
     title,

@@ -50,6 +50,8 @@ export interface Draft {
   readonly caution?: string;
   /** How many of the things in the table of efforts it takes; 1 where it is not said. */
   readonly times?: number;
+  /** Money beyond the table's, EUR. */
+  readonly moreEUR?: { readonly low: number; readonly high: number };
   /** Upkeep beyond the table's, minutes a month. */
   readonly moreMinutesPerMonth?: number;
   readonly meets: (finding: Finding) => boolean;

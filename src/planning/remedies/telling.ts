@@ -18,7 +18,7 @@ export function hubCircuits(site: Site, hub: Hub): readonly string[] {
 export function canTell(site: Site, finding: Finding, hub: Hub | null): boolean {
   if (hub === null) return !isMainsCut(finding);
   if (finding.part === hub.id && MUTE.includes(finding.mode)) return false;
-  if (finding.mode === "surges") return false;
+  if (finding.mode === "surges" || finding.mode === "sags") return false;
   const needs = hubCircuits(site, hub);
   if (needs.length > 0 && isMainsCut(finding)) return false;
   const lost = finding.lost;

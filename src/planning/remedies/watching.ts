@@ -654,6 +654,8 @@ function displayHigh(site: Site, system: string): readonly Draft[] {
 }
 
 const LOW_SHARE = 0.35;
+/** A sump takes so long to run low that harm within this time comes first, min. */
+const LOW_SUMP_MIN = 180;
 const LOW_SUMP_FAULTS = [
   "does-not-fill",
   "stops",
@@ -662,7 +664,6 @@ const LOW_SUMP_FAULTS = [
   "slows",
   "bulkhead-fails",
   "seam-opens",
-  "splits",
 ];
 
 function sumpLow(site: Site, system: string): readonly Draft[] {
@@ -709,6 +710,7 @@ function sumpLow(site: Site, system: string): readonly Draft[] {
         canTell(site, finding, hub) &&
         finding.untold &&
         !isSeenFirst(finding) &&
+        (finding.drill.minutes.harm_early ?? 0) > LOW_SUMP_MIN &&
         concerns(finding, system) &&
         LOW_SUMP_FAULTS.includes(finding.mode) &&
         (fills.includes(finding.part) || site.bodies.some(({ id }) => id === finding.part)),
