@@ -25,6 +25,7 @@ const VIEWS: readonly View[] = [
   { name: "board", path: "/", ready: "a.row" },
   { name: "grouped board", path: "/?group=system&verdict=late", ready: "a.row" },
   { name: "findings", path: "/findings", ready: "ol.findings li" },
+  { name: "comparison of nothing", path: "/compare", ready: "h1" },
   { name: "timeline", path: `/drill?id=${encodeURIComponent(drill?.id ?? "")}`, ready: "svg.lanes", prepare: openAll },
   { name: "site", path: "/site?part=heater-2", ready: ".sheet h2", prepare: openAll },
   {

@@ -81,16 +81,19 @@ function WithFile({ known, site, query, chooser, file }: Props & { readonly file
   const names = useMemo(() => together(site, other), [site, other]);
   if (!isThere) return <Nothing title={compareWords.empty.noFile(file)} chooser={chooser} />;
   const sides = withTrial(known, compareWords.asItIs(file), fileTrial.trial);
+  const work = <FileAtWork file={file} fileTrial={fileTrial} />;
+  const failed = fileTrial.failure !== null || fileTrial.trial?.answer.state === "failed";
+  if (sides !== null && failed && sides.after.drills.length === 0)
+    return (
+      <>
+        <div className="compare-work">{work}</div>
+        <Nothing title={compareWords.empty.noOther} chooser={chooser} />
+      </>
+    );
   if (sides === null) return <NotRehearsed known={known} chooser={chooser} />;
   return (
     <NamesProvider site={names}>
-      <Compared
-        sides={sides}
-        total={fileTrial.trial?.answer.total ?? 0}
-        query={query}
-        chooser={chooser}
-        work={<FileAtWork file={file} fileTrial={fileTrial} />}
-      />
+      <Compared sides={sides} total={fileTrial.trial?.answer.total ?? 0} query={query} chooser={chooser} work={work} />
     </NamesProvider>
   );
 }

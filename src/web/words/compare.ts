@@ -137,6 +137,7 @@ export const compareWords = {
     noChoiceNote:
       "The open file can be compared with your changes, with the version before, or with another site file.",
     noFile: (file: string) => `There is no site file called ${file} beside the open one.`,
+    noOther: "There is nothing to compare with.",
     notRehearsed: "The open file has not been rehearsed yet, so there is nothing to compare with.",
     rehearse: "Rehearse",
     waiting: "The change will be tried in a moment.",
