@@ -138,7 +138,6 @@ export const words = {
     none: "No finding is left among the faults that were tried.",
     helps: "what would help",
     noFault: "without any fault",
-    back: "Drills",
     more: (count: string) => `Show the other ${count}`,
   },
 

@@ -26,6 +26,7 @@ const VIEWS: readonly View[] = [
   { name: "grouped board", path: "/?group=system&verdict=late", ready: "a.row" },
   { name: "findings", path: "/findings", ready: "ol.findings li" },
   { name: "board with all choices", path: "/?group=fault&order=told&when=night", ready: "a.row", prepare: openAll },
+  { name: "comparison of nothing", path: "/compare", ready: "h1" },
   { name: "timeline", path: `/drill?id=${encodeURIComponent(drill?.id ?? "")}`, ready: "svg.lanes", prepare: openAll },
   { name: "site", path: "/site?part=heater-2", ready: ".sheet h2", prepare: openAll },
   {

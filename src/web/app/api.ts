@@ -13,10 +13,12 @@ import {
   parsePairsAnswer,
   parseProblem,
   parseRehearsalAnswer,
+  parseRemediesAnswer,
   parseSiteAnswer,
   parseTrialAnswer,
   type RehearsalAnswer,
   type RehearsalReport,
+  type RemediesAnswer,
   type SiteAnswer,
   type SiteEdit,
   type TrialAnswer,
@@ -40,6 +42,8 @@ export const api = {
     parseDrillReport(await ask(`/api/drill?id=${encodeURIComponent(id)}`, { signal })),
 
   fields: async (): Promise<FieldsAnswer> => parseFieldsAnswer(await ask("/api/fields")),
+
+  remedies: async (): Promise<RemediesAnswer> => parseRemediesAnswer(await ask("/api/remedies")),
 
   /** Makes changes on a text; nothing is written to the file. */
   edit: async (text: string, edits: readonly SiteEdit[]): Promise<EditAnswer> =>

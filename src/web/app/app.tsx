@@ -1,13 +1,13 @@
 import { lazy, Suspense, useEffect } from "react";
 import type { Site } from "../../server/contract/index.ts";
 import { Board } from "../board/board.tsx";
-import { Findings } from "../board/findings.tsx";
 import { siteShown, useDraft } from "../draft/draft-store.ts";
 import { ChangeStrip } from "../draft/strip.tsx";
 import { Sprite } from "../parts/glyphs.tsx";
 import { NamesProvider } from "../parts/names.tsx";
 import { SitePicture } from "../site-picture/site-page.tsx";
 import { Timeline } from "../timeline/timeline-page.tsx";
+import { compareWords } from "../words/compare.ts";
 import { pairWords } from "../words/pairs.ts";
 import { words } from "../words.ts";
 import { Frame, type View } from "./frame.tsx";
@@ -19,6 +19,9 @@ import { type Known, useKnown } from "./store.ts";
 const Start = lazy(async () => ({ default: (await import("../start/start-page.tsx")).Start }));
 const PapersPage = lazy(() => import("../papers/papers-page.tsx"));
 const PairsPage = lazy(() => import("../pairs/pairs-page.tsx"));
+/** What is not looked at first is fetched when it is. */
+const FindingsPage = lazy(() => import("../remedies/findings-page.tsx"));
+const ComparePage = lazy(() => import("../compare/compare-page.tsx"));
 
 export function App() {
   const known = useKnown();
@@ -40,7 +43,9 @@ export function App() {
     <NamesProvider site={site}>
       <Sprite />
       <Frame known={known} view={view} notes={<Notes known={known} />} foot={<ChangeStrip known={known} />}>
-        <Page known={known} place={place} shown={site} />
+        <Suspense fallback={<p className="quiet">{words.work.loading}</p>}>
+          <Page known={known} place={place} shown={site} />
+        </Suspense>
       </Frame>
     </NamesProvider>
   );
@@ -59,11 +64,7 @@ function Page({
   readonly shown: Site | null;
 }) {
   if (place.path === START) {
-    return (
-      <Suspense fallback={<p className="quiet">{words.work.loading}</p>}>
-        <Start known={known} />
-      </Suspense>
-    );
+    return <Start known={known} />;
   }
   if (known.site === null) return <p className="quiet">{words.work.loading}</p>;
   const site = known.site.site;
@@ -72,13 +73,11 @@ function Page({
     case "/":
       return <Board known={known} site={site} query={place.query} />;
     case "/findings":
-      return <Findings known={known} />;
+      return <FindingsPage known={known} />;
     case "/pairs":
-      return (
-        <Suspense fallback={<p className="quiet">{pairWords.loading}</p>}>
-          <PairsPage site={site} edition={known.site.readAt} query={place.query} />
-        </Suspense>
-      );
+      return <PairsPage site={site} edition={known.site.readAt} query={place.query} />;
+    case "/compare":
+      return <ComparePage known={known} site={site} query={place.query} />;
     case "/drill":
       return <Timeline known={known} site={site} id={place.query.get("id") ?? ""} />;
     case "/site":
@@ -95,11 +94,7 @@ function Page({
     case "/papers/set-up":
     case "/papers/proving":
     case "/papers/key-holder":
-      return (
-        <Suspense fallback={<p className="quiet">{words.work.loading}</p>}>
-          <PapersPage known={known} paper={paperOf(place.path)} person={place.query.get("person")} />
-        </Suspense>
-      );
+      return <PapersPage known={known} paper={paperOf(place.path)} person={place.query.get("person")} />;
     default:
       return (
         <>
@@ -112,7 +107,7 @@ function Page({
   }
 }
 
-const DRILL_PATHS = ["/", "/findings", "/drill", "/pairs"];
+const DRILL_PATHS = ["/", "/findings", "/compare", "/drill", "/pairs"];
 
 function viewOf(path: string): View | null {
   if (path === "/site") return "site";
@@ -125,6 +120,7 @@ function pageName(path: string): string {
   if (path === START) return words.frame.newPlace;
   if (path.startsWith("/papers")) return words.frame.paper[paperOf(path)] ?? words.frame.papers;
   if (path === "/pairs") return pairWords.title;
+  if (path === "/compare") return compareWords.page;
   return path === "/findings" ? words.frame.findings : words.frame.drills;
 }
 

@@ -3,6 +3,7 @@ import { Theirs } from "../draft/theirs.tsx";
 import { clockHere, momentWords } from "../parts/clock.ts";
 import { figure, workTime } from "../parts/format.ts";
 import { Glyph } from "../parts/glyphs.tsx";
+import { WorkBar } from "../parts/work-bar.tsx";
 import { words } from "../words.ts";
 import { drillsOf, type Known, movedBy, readAgain, startRehearsal, stopRehearsal } from "./store.ts";
 
@@ -96,7 +97,6 @@ function fileName(path: string): string {
 function AtWork({ known }: { readonly known: Known }) {
   const { done, total, secondsLeft } = known.rehearsal ?? { done: 0, total: 0, secondsLeft: null };
   const moved = movedBy(known);
-  const share = total === 0 ? 0 : done / total;
   return (
     <div className="note work">
       <p>
@@ -108,19 +108,7 @@ function AtWork({ known }: { readonly known: Known }) {
           {words.work.stop}
         </button>
       </p>
-      <div
-        className="bar"
-        role="progressbar"
-        aria-label={words.work.bar}
-        aria-valuemin={0}
-        aria-valuemax={100}
-        aria-valuenow={Math.round(share * 100)}
-      >
-        <svg width="100%" height="8" aria-hidden="true">
-          <rect className="frame" x=".5" y=".5" width="100%" height="7" />
-          <rect className="done" width={`${(share * 100).toFixed(1)}%`} height="8" />
-        </svg>
-      </div>
+      <WorkBar done={done} total={total} label={words.work.bar} />
     </div>
   );
 }

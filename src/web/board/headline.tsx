@@ -3,6 +3,7 @@ import type { DrillResult, RehearsalReport } from "../../server/contract/index.t
 import { Link } from "../app/router.tsx";
 import { asSentence, figure } from "../parts/format.ts";
 import { Marked } from "../parts/names.tsx";
+import { compareWords } from "../words/compare.ts";
 import { pairWords } from "../words/pairs.ts";
 import { words } from "../words.ts";
 import { findingsOf } from "./findings-of.ts";
@@ -52,6 +53,7 @@ export function Headline({
         <Link className="also" to="/pairs">
           {pairWords.title}
         </Link>
+        <Link to="/compare">{compareWords.link}</Link>
       </p>
     </div>
   );
@@ -66,6 +68,7 @@ function Held({ drills, soFar }: { readonly drills: readonly DrillResult[]; read
       <h1 className="say">{words.board.allHeld(figure(tried.length), figure(held.length))}</h1>
       <p className="then">
         <Link to="/pairs">{pairWords.title}</Link>
+        <Link to="/compare">{compareWords.link}</Link>
       </p>
     </div>
   );

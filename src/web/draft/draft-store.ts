@@ -7,7 +7,7 @@ import type { DrillResult, EditAnswer, Site, SiteAnswer, SiteEdit, TrialAnswer }
 import { api } from "../app/api.ts";
 import { knownNow, learnSite, onNews } from "../app/store.ts";
 import { draftWords } from "../words/draft.ts";
-import { begun, extended, type History, moved, stepsSince, textOf } from "./history.ts";
+import { begun, extended, type History, moved, type Step, stepsSince, textOf } from "./history.ts";
 import { remember, remembered } from "./remembered.ts";
 
 export interface Draft {
@@ -177,6 +177,40 @@ export function putBack(): void {
       : extended(history, { label: draftWords.fromFile, edits: null, text: fileText });
   change({ history: home, answer: null, failure: null });
   stopTrying();
+}
+
+/** The steps since the file, that are made and not kept; null where they do not lead from it. */
+export function stepsHere(one: Draft): readonly Step[] | null {
+  return stepsSince(one.history, one.fileText);
+}
+
+/** Takes one change away and makes those after it once more without it. "Undo" brings it back. */
+export async function takeAway(step: Step): Promise<Outcome> {
+  const steps = draft === null ? null : stepsHere(draft);
+  if (draft === null || steps === null) return { made: false, answer: null, message: draftWords.noText };
+  const others = steps.filter((one) => one !== step);
+  if (others.some(({ edits }) => edits === null)) return { made: false, answer: null, message: draftWords.movedOn };
+  if (others.length === 0) {
+    putBack();
+    return { made: true };
+  }
+  const from = draft;
+  let history = extended(from.history, { label: draftWords.fromFile, edits: null, text: from.fileText });
+  let answer: EditAnswer | null = null;
+  for (const other of others) {
+    const text = textOf(history);
+    const made = await attempt(() => api.edit(text, other.edits ?? []));
+    if (typeof made === "string") return { made: false, answer: null, message: made };
+    if (made.problem !== null || made.site === null)
+      return { made: false, answer: made, message: made.problem?.message ?? made.errors[0]?.message ?? "" };
+    answer = made;
+    history = extended(history, { ...other, text: made.text });
+  }
+  if (draft === null || draft.history !== from.history)
+    return { made: false, answer: null, message: draftWords.movedOn };
+  change({ history, answer, failure: null });
+  tryAgain();
+  return { made: true };
 }
 
 /** Makes the draft the file. */

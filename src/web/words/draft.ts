@@ -7,6 +7,8 @@ export const draftWords = {
   onTop: "your changes, on top of the file",
   noText: "The site file can\u2019t be read at the moment, so nothing can be changed here.",
 
+  movedOn: "Something else was changed meanwhile. Try it once more.",
+
   region: "Changes not yet kept",
   title: (label: string) => `If ${label}`,
   several: (count: number, label: string) => `With ${count} changes, the last: ${label}`,
