@@ -1,7 +1,8 @@
 import type { Body, Sensor, SettledLife, Site } from "../../server/contract/index.ts";
 import { figure, measure } from "../parts/format.ts";
 import { words } from "../words.ts";
-import { type Box, clamp, lines, SIZES, type Spot, staggered, textWidth, type Vessel } from "./geometry.ts";
+import { clamp, lines, SIZES, staggered, textWidth } from "./geometry.ts";
+import type { Box, Spot, Vessel } from "./shapes.ts";
 import { type BodyParts, sortBody } from "./sort-parts.ts";
 import { symbolSize } from "./symbol-size.ts";
 
@@ -17,10 +18,20 @@ export interface Density {
 /** Heights are drawn larger than widths, as on a section, so that levels can be seen. */
 const HEIGHT_FACTOR = 1.45;
 const FREEBOARD = 14;
+/** The surface of a display is drawn where it stands, within what keeps its name under water, px under its rim. */
+const LEAST_FREEBOARD = 7;
+const MOST_FREEBOARD = 26;
 const LABEL_LINE = 14;
 const SYMBOL_HEIGHT = 46;
 /** Air over the water of a sump: its name stands there. */
 const SUMP_AIR = 44;
+/** Lines of labels that a sump has room for. */
+const LABEL_ROWS = 3;
+/** The surface of a sump is drawn where it stands, within what keeps its name over it and its devices in it, px. */
+const LEAST_AIR = 26;
+const MOST_AIR = 56;
+/** Height of a sump, whatever is in it: so one more device moves no other water. */
+export const LOWER_HEIGHT = SUMP_AIR + 8 + SYMBOL_HEIGHT + LABEL_ROWS * LABEL_LINE + 8;
 
 export interface Drawn {
   readonly vessel: Vessel;
@@ -33,6 +44,12 @@ export function levelOf(body: Body, settled: SettledLife | null): number {
   return clamp(litres / body.volumeL, 0, 1.12);
 }
 
+/** Share of what it can hold to its rim that a water stands at: how near it is to running over. */
+function rimShare(body: Body, settled: SettledLife | null): number {
+  const litres = settled?.bodies[body.id]?.volumeL ?? body.volumeL * body.fill;
+  return clamp(litres / Math.max(body.brimL, body.volumeL, 1), 0, 1);
+}
+
 export function waterWords(body: Body, settled: SettledLife | null): string {
   const litres = settled?.bodies[body.id]?.volumeL ?? body.volumeL * body.fill;
   return measure(litres, words.units.L, litres < 10 ? 1 : 0);
@@ -43,7 +60,6 @@ export function drawUpper(
   site: Site,
   body: Body,
   left: number,
-  captionId: string,
   captionWords: string,
   settled: SettledLife | null,
   density: Density,
@@ -73,7 +89,7 @@ export function drawUpper(
     30 + sensorsHeight(parts, settled),
   );
   const rim = -(depth + FREEBOARD);
-  const waterY = rim + FREEBOARD;
+  const waterY = rim + clamp((depth + FREEBOARD) * (1 - rimShare(body, settled)), LEAST_FREEBOARD, MOST_FREEBOARD);
   const box: Box = { x: left, y: rim, width, height: depth + FREEBOARD };
   const above = placeAbove(parts, box);
   const vessel: Vessel = {
@@ -82,7 +98,7 @@ export function drawUpper(
     waterY,
     tier: "upper",
     hasRock: body.rockKg > 0,
-    caption: { id: captionId, x: left + 14, y: waterY + 28, large: true },
+    caption: { text: captionWords, x: left + 14, y: waterY + 28, anchor: "start", on: "water", large: true },
     note: { text: waterWords(body, settled), x: left + 14, y: waterY + 46, anchor: "start", on: "water" },
   };
   const spots = [
@@ -237,6 +253,7 @@ export function drawLower(
   body: Body,
   left: number,
   top: number,
+  name: string,
   settled: SettledLife | null,
   density: Density,
 ): Drawn {
@@ -248,14 +265,15 @@ export function drawLower(
     density.rows,
     density.leastSlot,
   );
-  const name = `${body.id}, ${waterWords(body, settled)}`;
+  const litres = waterWords(body, settled);
+  const nameWidth = textWidth(name, SIZES.sounding);
   const width = Math.max(
     all.length * stagger.slot + 20 + stagger.overhang,
-    textWidth(name, SIZES.sounding) + 20,
+    nameWidth + textWidth(litres, SIZES.sounding) + 40,
     Math.sqrt(body.surfaceM2 * 2) * density.pxPerM * 0.8,
   );
-  const waterY = top + SUMP_AIR;
-  const height = SUMP_AIR + 8 + SYMBOL_HEIGHT + density.rows * LABEL_LINE + 8;
+  const height = LOWER_HEIGHT;
+  const waterY = top + clamp(height * (1 - rimShare(body, settled)), LEAST_AIR, MOST_AIR);
   const vessel: Vessel = {
     x: left,
     y: top,
@@ -265,23 +283,16 @@ export function drawLower(
     waterY,
     tier: "lower",
     hasRock: false,
-    caption: { id: body.id, x: left + 8, y: waterY - 10, large: false },
-    note: null,
+    caption: { text: name, x: left + 8, y: waterY - 8, anchor: "start", on: "paper", large: false },
+    note: { text: litres, x: left + 14 + nameWidth, y: waterY - 8, anchor: "start", on: "paper" },
   };
   const spots = placeInside(all, {
     x: left + 10,
-    y: waterY + 8,
+    y: top + SUMP_AIR + 8,
     slot: stagger.slot,
     rows: density.rows,
     tier: "lower",
     unlabelled: new Set(pumps.map(({ id }) => id)),
   });
   return { vessel, spots };
-}
-
-/** Height of the surface of a sump under its rim, px. */
-export const SURFACE = SUMP_AIR;
-
-export function lowerHeight(density: Density): number {
-  return SUMP_AIR + 8 + SYMBOL_HEIGHT + density.rows * LABEL_LINE + 8;
 }

@@ -1,0 +1,36 @@
+/** Where each part of the picture is, as a place that something can be put into. */
+import type { Box, Scene, Spot } from "./shapes.ts";
+
+/** A circuit is drawn under each storey that it feeds: all of them take a plug. */
+export type Boxes = ReadonlyMap<string, readonly Box[]>;
+
+const AROUND = 5;
+
+export function boxesOf({ storeys, below }: Scene): Boxes {
+  const boxes = new Map<string, Box[]>();
+  const add = (id: string, box: Box): void => void boxes.set(id, [...(boxes.get(id) ?? []), box]);
+  const addSpot = ({ part, x, y, width, height }: Spot, left: number, top: number): void =>
+    add(part.id, {
+      x: left + x - width / 2 - AROUND,
+      y: top + y - height / 2 - AROUND,
+      width: width + 2 * AROUND,
+      height: height + 2 * AROUND,
+    });
+  for (const storey of storeys) {
+    for (const { id, label } of storey.rooms)
+      add(id, { x: Math.max(0, label.x - 4), y: label.y - 16, width: 150, height: 24 });
+    for (const system of storey.systems) {
+      for (const { body, x, y, width, height } of system.vessels)
+        add(body.id, { x: system.x + x, y: system.y + y, width, height });
+      for (const spot of system.spots) addSpot(spot, system.x, system.y);
+    }
+    for (const spot of storey.roomSpots) addSpot(spot, 0, 0);
+  }
+  for (const lane of below.lanes) {
+    add(lane.id, { x: 0, y: lane.y - 15, width: lane.to + 8, height: 30 });
+    for (const { sensor, x } of lane.sensors) add(sensor.id, { x: x - 6, y: lane.y - 8, width: 12, height: 16 });
+  }
+  for (const { id, x, y, width, height } of below.stations)
+    add(id, { x: x - 4, y: y - 4, width: width + 8, height: height + 8 });
+  return boxes;
+}
