@@ -27,7 +27,7 @@ export function boxesOf({ storeys, below }: Scene): Boxes {
     for (const spot of storey.roomSpots) addSpot(spot, 0, 0);
   }
   for (const lane of below.lanes) {
-    add(lane.id, { x: 0, y: lane.y - 15, width: lane.to + 8, height: 30 });
+    add(lane.id, { x: 3, y: lane.y - 13, width: lane.to + 4, height: 29 });
     for (const { sensor, x } of lane.sensors) add(sensor.id, { x: x - 6, y: lane.y - 8, width: 12, height: 16 });
   }
   for (const { id, x, y, width, height } of below.stations)

@@ -46,6 +46,8 @@ export function MovingLayer({
 }
 
 const TAG_HEIGHT = 18;
+/** The outline stands off what it outlines, px. */
+const OUTSIDE = 3;
 
 function TargetDrawing({
   target,
@@ -61,8 +63,10 @@ function TargetDrawing({
   const names = useNames();
   const say = { move: pictureWords.target.move, plug: pictureWords.target.plug, connect: pictureWords.connectTo };
   const [first] = boxes;
-  const tag = pictureWords.here[target.how];
-  const width = textWidth(tag, SIZES.sounding) + 12;
+  const wide = textWidth(pictureWords.here[target.how], SIZES.sounding) + 12;
+  // A can is too narrow for more than one word.
+  const tag = wide > first.width ? pictureWords.here.narrow : pictureWords.here[target.how];
+  const width = Math.min(wide, textWidth(tag, SIZES.sounding) + 12);
   const isFlat = first.height < 60;
   // On a line below the floor the words stand at its end, in a water at its foot.
   const x = isFlat ? first.x + first.width - width - 4 : first.x + (first.width - width) / 2;
@@ -88,7 +92,14 @@ function TargetDrawing({
       onKeyDown={press}
     >
       {boxes.map((box) => (
-        <rect key={`${box.x} ${box.y}`} className="ground" x={box.x} y={box.y} width={box.width} height={box.height} />
+        <rect
+          key={`${box.x} ${box.y}`}
+          className="ground"
+          x={box.x - OUTSIDE}
+          y={box.y - OUTSIDE}
+          width={box.width + 2 * OUTSIDE}
+          height={box.height + 2 * OUTSIDE}
+        />
       ))}
       <rect className="tag" x={x} y={y} width={width} height={TAG_HEIGHT} />
       <text className="snd" x={x + width / 2} y={y + 13} textAnchor="middle">

@@ -1,15 +1,17 @@
 import type { Site } from "../../server/contract/index.ts";
 import { measure, span } from "../parts/format.ts";
 import { words } from "../words.ts";
-import { textWidth } from "./geometry.ts";
+import { clamp, textWidth } from "./geometry.ts";
 import { layOutLadder } from "./lay-out-ladder.ts";
 import { messageWires } from "./lay-out-messages.ts";
 import { circuitsUnder } from "./part-of-site.ts";
 import type { Below, Drop, Label, Lane, Layers, PlacedSystem, Spot, Station, Storey, Wire } from "./shapes.ts";
 
 const LANE_STEP = 36;
-/** Room for the names of circuits at the left; on a narrow picture they stand over the right end of their line. */
-const LANE_LEFT = 128;
+/** Most room for the names of circuits at the left; on a narrow picture they stand over the right end of their line. */
+const MOST_LANE_LEFT = 140;
+const LEAST_LANE_LEFT = 84;
+const LANE_NAME_X = 5;
 const NARROW_WIDTH = 600;
 /** Cables set aside come down right of the lines that circuits hang from, px from the start of their line. */
 const CLEAR_OF_TREE = 46;
@@ -61,10 +63,18 @@ export function layOutBelow(
 function layOutLanes(site: Site, storey: Storey, index: number, isLast: boolean, width: number): readonly Lane[] {
   const ids = new Set(storey.systems.map(({ id }) => id));
   const circuits = circuitsUnder(site, ids, isLast);
+  const laneLeft = clamp(
+    Math.max(
+      0,
+      ...circuits.map((circuit) => Math.max(textWidth(circuit.id, 14), textWidth(noteOf(site, circuit), 12))),
+    ) + 22,
+    LEAST_LANE_LEFT,
+    MOST_LANE_LEFT,
+  );
   const yOf = new Map(circuits.map((circuit, i) => [circuit.id, storey.floor + 30 + i * LANE_STEP]));
   return circuits.map((circuit) => {
     const y = yOf.get(circuit.id) ?? 0;
-    const from = width < NARROW_WIDTH ? 4 : LANE_LEFT;
+    const from = width < NARROW_WIDTH ? 4 : laneLeft;
     const plugged = storey.systems.flatMap((system) =>
       system.spots
         .filter(
@@ -80,13 +90,9 @@ function layOutLanes(site: Site, storey: Storey, index: number, isLast: boolean,
       const aside = from + CLEAR_OF_TREE + 7 * i;
       return { part, x: aside, d: `M${x} ${top}V${storey.floor + 7 + 4 * i}H${aside}V${y}` };
     });
-    const devices = site.devices.filter(({ on }) => on === circuit.id);
-    const watts = devices.reduce((sum, { powerW }) => sum + powerW, 0);
     const parentY = circuit.on === null ? undefined : yOf.get(circuit.on);
     const to = Math.max(from + 60, ...drops.map(({ x }) => x + 14), width < NARROW_WIDTH ? width - 4 : from + 120);
-    const note = [measure(circuit.limitA, words.units.A), devices.length === 0 ? "" : measure(watts, words.units.W)]
-      .filter((part) => part !== "")
-      .join(", ");
+    const note = noteOf(site, circuit);
     return {
       id: circuit.id,
       storey: index,
@@ -109,13 +115,22 @@ function layOutLanes(site: Site, storey: Storey, index: number, isLast: boolean,
   });
 }
 
+/** What it may carry, and what is plugged into it. */
+function noteOf(site: Site, circuit: Site["circuits"][number]): string {
+  const devices = site.devices.filter(({ on }) => on === circuit.id);
+  const watts = devices.reduce((sum, { powerW }) => sum + powerW, 0);
+  return [measure(circuit.limitA, words.units.A), devices.length === 0 ? "" : measure(watts, words.units.W)]
+    .filter((part) => part !== "")
+    .join(", ");
+}
+
 /** Left of the line where there is room for names; on a narrow picture over its right end. */
 function laneLabels(id: string, note: string, y: number, end: number, width: number): Lane["labels"] {
   if (width < NARROW_WIDTH)
     return [{ text: `${id}, ${note}`, x: end - 2, y: y - 7, anchor: "end", on: "paper", small: true }];
   return [
-    { text: id, x: 2, y: y - 2, anchor: "start", on: "paper", small: false },
-    { text: note, x: 2, y: y + 13, anchor: "start", on: "paper", small: true },
+    { text: id, x: LANE_NAME_X, y: y - 2, anchor: "start", on: "paper", small: false },
+    { text: note, x: LANE_NAME_X, y: y + 13, anchor: "start", on: "paper", small: true },
   ];
 }
 

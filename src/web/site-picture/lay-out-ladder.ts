@@ -8,7 +8,7 @@ const HEAD = 5;
 /** From the head to the name, px. */
 const TO_NAME = 12;
 const NOTE_LINE = 14;
-const RUNG_HEIGHT = 58;
+const RUNG_HEIGHT = 82;
 /** Least length of the line between two people, px. */
 const STEP = 34;
 
@@ -62,7 +62,7 @@ export function layOutLadder(
     });
     x += own;
   });
-  return { rungs, bottom: all.length === 0 ? top : y + RUNG_HEIGHT - 14 };
+  return { rungs, bottom: all.length === 0 ? top : y + RUNG_HEIGHT - 40 };
 }
 
 /** Along from the name before to the next head; or down to it where it begins a new line. */
@@ -84,8 +84,8 @@ function stepTo(
     };
   }
   return {
-    d: `M${before.x} ${before.y + HEAD + 3}V${to.y - HEAD - 20}H${to.x}V${to.y - HEAD - 10}`,
+    d: `M${before.x} ${before.y + HEAD + 3}V${to.y - HEAD - 22}H${to.x}V${to.y - HEAD - 10}`,
     arrow: { x: to.x, y: to.y - HEAD - 3, way: "down" },
-    wait: label(to.x + TO_NAME, to.y - HEAD - 8, "start"),
+    wait: label(to.x + TO_NAME, to.y - HEAD - 9, "start"),
   };
 }

@@ -15,7 +15,7 @@ const DENSITIES: readonly Density[] = [
 const BETWEEN = 20;
 const ROOM_GAP = 18;
 /** Where there is room, systems begin right of the names of circuits, so that their cables go straight down. */
-const CLEAR_OF_NAMES = 110;
+const CLEAR_OF_NAMES = 72;
 /** Room for the names of rooms over everything. */
 const HEADER = 34;
 /** From the feet of sumps to the floor line, which is where cables go. */

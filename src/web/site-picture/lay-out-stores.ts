@@ -10,7 +10,9 @@ export interface DrawnStore extends Drawn {
 }
 
 const STORE_GAP = 12;
-const TURN_STEP = 9;
+const TURN_STEP = 8;
+/** Distance of the lines on which names of neighbouring stores stand, px. */
+export const STORE_LINE = 15;
 
 /**
  * Reservoirs and containers on the floor, each with what draws from it.
@@ -46,7 +48,7 @@ export function drawStores(
     const middle = left + reach + middles[i];
     const y = floor - height;
     const turn = top - 6 - TURN_STEP * i;
-    const baseline = top - 10 - TURN_STEP * stores.length - (centred ? 0 : i * 15);
+    const baseline = top - 10 - TURN_STEP * stores.length - (centred ? 0 : i * STORE_LINE);
     const device = carriers[i];
     const label: Label = {
       text: names[i],

@@ -1,7 +1,7 @@
 import type { SettledLife, Site } from "../../server/contract/index.ts";
 import { measure } from "../parts/format.ts";
 import { words } from "../words.ts";
-import { type DrawnStore, drawStores } from "./lay-out-stores.ts";
+import { type DrawnStore, drawStores, STORE_LINE } from "./lay-out-stores.ts";
 import { type Density, drawLower, drawUpper, LOWER_HEIGHT } from "./lay-out-vessels.ts";
 import type { Pipe, Spot, SystemLayout, Vessel } from "./shapes.ts";
 import { sortSystem } from "./sort-parts.ts";
@@ -14,7 +14,7 @@ const FIRST_BUS = 40;
 const BUS_STEP = 12;
 
 /** Where stores have no room beside the sumps, they stand so far under them: room for their names and pipes, px. */
-const UNDER_SUMPS = 112;
+const UNDER_SUMPS = 126;
 
 /**
  * @param lowerBy Sets the sumps so much lower, so that those of one storey stand on one floor, px.
@@ -41,7 +41,10 @@ export function layOutSystem(
   }
   const upperRight = x - RISER - 6;
   const pumped = parts.flows.filter(({ by }) => by !== null).length;
-  const lowerTop = lowerBy + (parts.lower.length === 0 ? 30 : FIRST_BUS + 2 * BUS_STEP * Math.max(1, pumped) + 22);
+  // Names of many stores stand over each other, and need more room under the pipes.
+  const named = Math.max(0, parts.stores.length - 2) * STORE_LINE;
+  const lowerTop =
+    lowerBy + (parts.lower.length === 0 ? 30 : FIRST_BUS + 2 * BUS_STEP * Math.max(1, pumped) + 22 + named);
   const floor = parts.lower.length === 0 && parts.stores.length === 0 ? 40 + lowerBy : lowerTop + LOWER_HEIGHT;
   const lower: ReturnType<typeof drawLower>[] = [];
   x = 28;
@@ -61,7 +64,7 @@ export function layOutSystem(
     settled,
   );
   const isUnder = beside.right > mostWidth && parts.stores.length > 0;
-  const storeFloor = isUnder ? floor + UNDER_SUMPS + 15 * parts.stores.length : floor;
+  const storeFloor = isUnder ? floor + UNDER_SUMPS + STORE_LINE * parts.stores.length : floor;
   const stores = isUnder ? drawStores(site, parts.stores, 8, storeFloor, storeFloor, settled) : beside;
   const vessels = [...upper, ...lower, ...stores.drawn].map(({ vessel }) => vessel);
   const spots = [...upper, ...lower, ...stores.drawn].flatMap((drawn) => drawn.spots);

@@ -87,7 +87,7 @@ function placesOfSensor(site: Site, written: Written, sensor: Sensor): readonly 
   const entry = valueAt(written, ["sensors", sensor.id]);
   const wantsAt = isSet(entry) ? entry.at !== undefined : sensor.atKind !== "body";
   const places = [
-    ...(sits.includes("body") ? site.bodies.filter((body) => !isStore(body) || fitsStores(sensor)) : []),
+    ...(sits.includes("body") ? site.bodies.filter((body) => !isStore(body) || fitsStore(sensor, body)) : []),
     ...(sits.includes("room") ? site.rooms : []),
     ...(sits.includes("device") ? site.devices.filter((device) => isWatched(sensor, device)) : []),
     ...(sits.includes("circuit") ? site.circuits : []),
@@ -105,8 +105,8 @@ function placesOfSensor(site: Site, written: Written, sensor: Sensor): readonly 
 }
 
 /** What tells how full a store is, or how warm a barrel. */
-function fitsStores({ measures }: Sensor): boolean {
-  return measures === "level" || measures === "float" || measures === "temperature";
+function fitsStore({ measures }: Sensor, { role }: Body): boolean {
+  return measures === "level" || measures === "float" || (measures === "temperature" && role === "reservoir");
 }
 
 function isWatched({ measures }: Sensor, device: Device): boolean {

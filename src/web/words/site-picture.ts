@@ -6,7 +6,7 @@ export const pictureWords = {
   hangs: (part: string, place: string) => `${part} hangs from ${place}`,
   connects: (pump: string, from: string, to: string) => `${pump} lifts water from ${from} to ${to}`,
   /** On a place while something may be put there. */
-  here: { move: "move here", plug: "plug in here", connect: "connect here" },
+  here: { move: "move here", plug: "plug in here", connect: "connect here", narrow: "here" },
   target: { move: (place: string) => `Move to ${place}`, plug: (place: string) => `Plug into ${place}` },
   connectTo: (place: string) => `Connect to ${place}`,
   hintMove: (part: string) => `Where to with ${part}?`,
