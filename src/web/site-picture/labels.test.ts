@@ -108,6 +108,27 @@ it("in any place that somebody could own no label covers another or a symbol, or
   );
 });
 
+it.each(PLACES)("no device or sensor of %s stands in another", (_, site) => {
+  for (const { systems } of draw(site, 1150).storeys)
+    for (const { spots } of systems)
+      spots.forEach((a, i) => {
+        for (const b of spots.slice(i + 1)) {
+          const near = Math.abs(a.x - b.x) < (a.width + b.width) / 2 && Math.abs(a.y - b.y) < (a.height + b.height) / 2;
+          expect(near, `${a.part.id} and ${b.part.id}`).toBe(false);
+        }
+      });
+});
+
+it("every part is drawn once, however many floors its room takes", () => {
+  for (const [name, site] of PLACES) {
+    const ids = draw(site, 700).storeys.flatMap(({ systems, roomSpots }) => [
+      ...systems.flatMap(({ spots }) => spots.map(({ part }) => part.id)),
+      ...roomSpots.map(({ part }) => part.id),
+    ]);
+    expect(new Set(ids).size, name).toBe(ids.length);
+  }
+});
+
 it("of the names of the examples all stand whole on a wide page", () => {
   for (const [, site] of PLACES) {
     const cut = labelsOf(draw(site, 1150)).filter(({ text }) => text.endsWith("\u2026"));

@@ -48,8 +48,11 @@ export function layOutStoreys(
   const lowest = Math.max(...close.map(({ bottom }) => bottom));
   const layouts = close.map((one) => (one.bottom === lowest ? one : draw(one.id, one.density, lowest - one.bottom)));
   let top = 0;
+  // A room that takes several floors of the picture has its own sensors on the first of them.
+  const begun = new Set<string>();
   return inRows(layouts, width).map((row) => {
-    const storey = layOutStorey(site, row, top, width);
+    const storey = layOutStorey(site, row, top, width, begun);
+    for (const { room } of row) begun.add(room);
     top = storey.floor;
     return storey;
   });
@@ -111,7 +114,13 @@ function inRows(layouts: readonly Dense[], width: number): readonly (readonly De
   return rows;
 }
 
-function layOutStorey(site: Site, row: readonly Dense[], top: number, width: number): Storey {
+function layOutStorey(
+  site: Site,
+  row: readonly Dense[],
+  top: number,
+  width: number,
+  begun: ReadonlySet<string>,
+): Storey {
   const stand = top + HEADER + Math.max(...row.map((layout) => -layout.top));
   const lowest = Math.max(...row.map(({ bottom }) => bottom));
   const spare = Math.max(0, width - widthOf(row));
@@ -135,7 +144,13 @@ function layOutStorey(site: Site, row: readonly Dense[], top: number, width: num
     return placed;
   });
   const floor = stand + lowest + FEET;
-  return { systems, rooms, walls, floor, roomSpots: rooms.flatMap((room) => roomSpots(site, room, systems, floor)) };
+  return {
+    systems,
+    rooms,
+    walls,
+    floor,
+    roomSpots: rooms.filter(({ id }) => !begun.has(id)).flatMap((room) => roomSpots(site, room, systems, floor)),
+  };
 }
 
 /** A leak sensor lies on the floor behind the last system of its room; what measures the air hangs beside the room's name. */

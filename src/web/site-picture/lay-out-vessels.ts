@@ -23,6 +23,7 @@ const LEAST_FREEBOARD = 7;
 const MOST_FREEBOARD = 26;
 const LABEL_LINE = 14;
 const SYMBOL_HEIGHT = 46;
+const FEW_SENSORS = 2;
 /** Air over the water of a sump: its name stands there. */
 const SUMP_AIR = 44;
 /** Lines of labels that a sump has room for. */
@@ -67,6 +68,7 @@ export function drawUpper(
   const parts = sortBody(site, body);
   const sensorWidth = Math.max(0, ...parts.sensors.map(({ id }) => textWidth(id)));
   const wallWidth = Math.max(0, ...parts.walls.map(({ id }) => textWidth(id)));
+  const onBothWalls = pumpsOnBothWalls(parts);
   const inside = [...parts.pumps, ...parts.inside];
   const stagger = staggered(
     inside.map(({ id }) => id),
@@ -77,16 +79,16 @@ export function drawUpper(
   const width = Math.max(
     Math.sqrt(body.surfaceM2 * 2) * density.pxPerM,
     Math.max(textWidth(captionWords, SIZES.name), 60) + 28 + (sensorWidth > 0 ? sensorWidth + 34 : 0),
-    parts.walls.length > 1 ? 2 * wallWidth + 74 : wallWidth + 44,
+    onBothWalls ? 2 * wallWidth + 74 : wallWidth + 44 + (sensorWidth > 0 && wallWidth > 0 ? sensorWidth + 40 : 0),
     inside.length * stagger.slot + 28 + 2 * stagger.overhang,
     aboveWidth,
   );
   const insideHeight = inside.length === 0 ? 0 : SYMBOL_HEIGHT + density.rows * LABEL_LINE + 8;
-  const wallHeight = parts.walls.length === 0 ? 0 : Math.ceil(parts.walls.length / 2) * 30 + 14;
+  const wallHeight = parts.walls.length === 0 ? 0 : Math.ceil(parts.walls.length / (onBothWalls ? 2 : 1)) * 30 + 14;
   const depth = Math.max(
     body.depthM * density.pxPerM * HEIGHT_FACTOR,
     62 + insideHeight + wallHeight,
-    30 + sensorsHeight(parts, settled),
+    30 + sensorsHeight(parts, settled) + (onBothWalls ? wallHeight + insideHeight : 0),
   );
   const rim = -(depth + FREEBOARD);
   const waterY = rim + clamp((depth + FREEBOARD) * (1 - rimShare(body, settled)), LEAST_FREEBOARD, MOST_FREEBOARD);
@@ -157,14 +159,20 @@ function placeAbove(parts: BodyParts, box: Box): { readonly spots: readonly Spot
   return { spots, top: base - Math.max(-1, ...rows) * 15 - 12 };
 }
 
+/** Sensors hang at the right: beside more than a few of them, all pumps are at the left. */
+function pumpsOnBothWalls({ walls, sensors }: BodyParts): boolean {
+  return walls.length > 1 && sensors.length <= FEW_SENSORS;
+}
+
 /** @param floor What stands in the water reaches up to here; pumps hang above it. */
 function placeWalls(parts: BodyParts, box: Box, floor: number): readonly Spot[] {
   const { width, height } = symbolSize("wave-pump");
-  const pairs = Math.ceil(parts.walls.length / 2);
+  const onBoth = pumpsOnBothWalls(parts);
+  const rows = Math.ceil(parts.walls.length / (onBoth ? 2 : 1));
   return parts.walls.map((device, i) => {
-    const isLeft = i % 2 === 0;
+    const isLeft = !onBoth || i % 2 === 0;
     const x = isLeft ? box.x + 16 : box.x + box.width - 16;
-    const y = floor - 18 - (pairs - 1 - Math.floor(i / 2)) * 30 - (isLeft ? 12 : 0);
+    const y = floor - 18 - (rows - 1 - (onBoth ? Math.floor(i / 2) : i)) * 30 - (isLeft && onBoth ? 12 : 0);
     return {
       part: device,
       x,
