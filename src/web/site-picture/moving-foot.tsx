@@ -1,4 +1,5 @@
 import { type FormEvent, useEffect, useState } from "react";
+import { asSentence } from "../parts/format.ts";
 import { Glyph } from "../parts/glyphs.tsx";
 import { Marked, useNames } from "../parts/names.tsx";
 import { pictureWords } from "../words/site-picture.ts";
@@ -42,7 +43,7 @@ export function MovingFoot({ targets }: { readonly targets: (moving: Moving) => 
                 <Glyph name="notice" /> <b>{pictureWords.refused}</b>{" "}
               </>
             )}
-            <Marked text={said.text} />
+            <Marked text={asSentence(said.text)} />
           </>
         )}
       </p>

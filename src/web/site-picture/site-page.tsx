@@ -3,8 +3,8 @@ import type { SettledLife, Site } from "../../server/contract/index.ts";
 import { address, go } from "../app/router.tsx";
 import { drillsOf, type Known } from "../app/store.ts";
 import { ordered } from "../board/order.ts";
-import { type Draft, isChanged, siteShown, useDraft } from "../draft/draft-store.ts";
-import { Name, NamesProvider } from "../parts/names.tsx";
+import { type Draft, isChanged, useDraft } from "../draft/draft-store.ts";
+import { Name } from "../parts/names.tsx";
 import { PHONE, useMedia, useWidth } from "../parts/use-width.ts";
 import { pictureWords } from "../words/site-picture.ts";
 import { words } from "../words.ts";
@@ -19,54 +19,21 @@ import type { ZoomHandle } from "./zoom.ts";
 
 /**
  * The site as a picture to look into and to change: choose a part to see what it is and what it can do, take one to put it
- * somewhere else. What is shown is the draft, where there is one.
+ * somewhere else.
  */
 export function SitePicture({
   known,
-  site: asItIs,
-  chosen,
-  system,
-}: {
-  readonly known: Known;
-  readonly site: Site;
-  readonly chosen: string | null;
-  readonly system: string | null;
-}) {
-  const draft = useDraft();
-  const site = known.site === null ? asItIs : (siteShown(draft, known.site) ?? asItIs);
-  return (
-    <NamesProvider site={site}>
-      <SiteView known={known} draft={draft} site={site} chosen={chosen} system={system} />
-    </NamesProvider>
-  );
-}
-
-/** Levels and flows of the draft where it has been settled, else those of the file for the waters that still are. */
-function settledShown(draft: Draft | null, known: Known, site: Site): SettledLife | null {
-  const own = isChanged(draft) ? (draft.trial?.answer.settled ?? null) : null;
-  const base = known.site?.settled ?? null;
-  if (own !== null || base === null || !isChanged(draft)) return own ?? base;
-  const bodies = new Set(site.bodies.map(({ id }) => id));
-  const flows = new Set(site.flows.map(({ id }) => id));
-  return {
-    bodies: Object.fromEntries(Object.entries(base.bodies).filter(([id]) => bodies.has(id))),
-    flowsLPerH: Object.fromEntries(Object.entries(base.flowsLPerH).filter(([id]) => flows.has(id))),
-  };
-}
-
-function SiteView({
-  known,
-  draft,
   site,
   chosen,
   system,
 }: {
   readonly known: Known;
-  readonly draft: Draft | null;
+  /** As it would be with the changes made so far. */
   readonly site: Site;
   readonly chosen: string | null;
   readonly system: string | null;
 }) {
+  const draft = useDraft();
   const [box, width] = useWidth<HTMLDivElement>();
   const phone = useMedia(PHONE);
   const [layers, setLayers] = useState<Layers>({ water: true, power: true, messages: false, people: false });
@@ -139,6 +106,19 @@ function SiteView({
       </div>
     </>
   );
+}
+
+/** Levels and flows of the draft where it has been settled, else those of the file for the waters that still are. */
+function settledShown(draft: Draft | null, known: Known, site: Site): SettledLife | null {
+  const own = isChanged(draft) ? (draft.trial?.answer.settled ?? null) : null;
+  const base = known.site?.settled ?? null;
+  if (own !== null || base === null || !isChanged(draft)) return own ?? base;
+  const bodies = new Set(site.bodies.map(({ id }) => id));
+  const flows = new Set(site.flows.map(({ id }) => id));
+  return {
+    bodies: Object.fromEntries(Object.entries(base.bodies).filter(([id]) => bodies.has(id))),
+    flowsLPerH: Object.fromEntries(Object.entries(base.flowsLPerH).filter(([id]) => flows.has(id))),
+  };
 }
 
 /** On a phone there are two fingers for it; once it is near, a way back to the whole. */

@@ -17,7 +17,7 @@ export const pictureWords = {
   otherPlaces: "Places",
   put: "Put it there",
   cancel: "Leave it",
-  done: (label: string) => `Done: ${label}.`,
+  done: (label: string) => label,
   left: "Left as it was.",
   refused: "Nothing was changed.",
   close: "Close",

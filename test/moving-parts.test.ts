@@ -1,13 +1,13 @@
+/** Where the parts of a site can be moved to in its picture, and that the file can be read with them there. */
 import { readFileSync } from "node:fs";
 import { expect, it } from "vitest";
-import type { Site } from "../../server/contract/index.ts";
-import { editSite, loadSite, writtenSite } from "../../site/index.ts";
-import { boxesOf } from "./boxes.ts";
-import { targetAt } from "./hand.ts";
-import { layOutScene } from "./lay-out-scene.ts";
-import { connectionsOf, type Target, targetsOf } from "./targets.ts";
+import { editSite, loadSite, type Site, writtenSite } from "../src/site/index.ts";
+import { boxesOf } from "../src/web/site-picture/boxes.ts";
+import { targetAt } from "../src/web/site-picture/hand.ts";
+import { layOutScene } from "../src/web/site-picture/lay-out-scene.ts";
+import { connectionsOf, type Target, targetsOf } from "../src/web/site-picture/targets.ts";
 
-const text = readFileSync(new URL("../../../examples/alder-row-school.yaml", import.meta.url), "utf8");
+const text = readFileSync(new URL("../examples/alder-row-school.yaml", import.meta.url), "utf8");
 const written = writtenSite(text);
 const site = loaded(text);
 
