@@ -2,8 +2,7 @@
 import { readFileSync } from "node:fs";
 import { expect, it } from "vitest";
 import { editSite, loadSite, type Site, writtenSite } from "../src/site/index.ts";
-import { boxesOf } from "../src/web/site-picture/boxes.ts";
-import { targetAt } from "../src/web/site-picture/hand.ts";
+import { boxesOf, targetAt } from "../src/web/site-picture/boxes.ts";
 import { layOutScene } from "../src/web/site-picture/lay-out-scene.ts";
 import { connectionsOf, type Target, targetsOf } from "../src/web/site-picture/targets.ts";
 

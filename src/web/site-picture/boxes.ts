@@ -1,5 +1,7 @@
 /** Where each part of the picture is, as a place that something can be put into. */
-import type { Box, Scene, Spot } from "./shapes.ts";
+import { contains } from "./geometry.ts";
+import type { Box, Point, Scene, Spot } from "./shapes.ts";
+import type { Target } from "./targets.ts";
 
 /** A circuit is drawn under each storey that it feeds: all of them take a plug. */
 export type Boxes = ReadonlyMap<string, readonly Box[]>;
@@ -33,4 +35,15 @@ export function boxesOf({ storeys, below }: Scene): Boxes {
   for (const { id, x, y, width, height } of below.stations)
     add(id, { x: x - 4, y: y - 4, width: width + 8, height: height + 8 });
   return boxes;
+}
+
+/** The place under a point: where several lie over each other the smallest, which lies on top. */
+export function targetAt(targets: readonly Target[], boxes: Boxes, { x, y }: Point): Target | null {
+  const hits = targets.flatMap((target) =>
+    (boxes.get(target.id) ?? [])
+      .filter((box) => contains(box, x, y))
+      .map((box) => ({ target, size: box.width * box.height })),
+  );
+  const [first] = hits.sort((a, b) => a.size - b.size);
+  return first?.target ?? null;
 }

@@ -1,11 +1,10 @@
 import { type KeyboardEvent, useEffect, useRef } from "react";
 import { useNames } from "../parts/names.tsx";
 import { pictureWords } from "../words/site-picture.ts";
-import type { Boxes } from "./boxes.ts";
+import { type Boxes, targetAt } from "./boxes.ts";
 import { SIZES, textWidth } from "./geometry.ts";
-import { type Point, targetAt } from "./hand.ts";
 import { drop, type Moving } from "./moving.ts";
-import type { Box } from "./shapes.ts";
+import type { Box, Point } from "./shapes.ts";
 import type { Target } from "./targets.ts";
 
 /** Over the picture while something is moved: the places that take it, outlined and in words, and what is in the hand. */
@@ -40,6 +39,9 @@ export function MovingLayer({
           isReached={i === 0}
         />
       ))}
+      {moving.by === "hand" && moving.task === "connect" && point !== null && (
+        <Thread from={boxes.get(moving.part)?.[0]} to={point} />
+      )}
       {moving.by === "hand" && point !== null && <Ghost part={moving.part} point={point} isOver={over !== null} />}
     </g>
   );
@@ -107,6 +109,12 @@ function TargetDrawing({
       </text>
     </g>
   );
+}
+
+/** From the rim of a water to the hand that leads it to another. */
+function Thread({ from, to }: { readonly from: Box | undefined; readonly to: Point }) {
+  if (from === undefined) return null;
+  return <path className="thread" d={`M${from.x + from.width} ${from.y + from.height / 2}L${to.x} ${to.y}`} />;
 }
 
 function Ghost({ part, point, isOver }: { readonly part: string; readonly point: Point; readonly isOver: boolean }) {

@@ -1,14 +1,9 @@
 /** Taking a part of the picture by mouse, pen or finger: over its threshold, or after a long press, so that pages still scroll. */
 import { type RefObject, useEffect, useRef } from "react";
-import type { Boxes } from "./boxes.ts";
-import { contains } from "./geometry.ts";
+import { type Boxes, targetAt } from "./boxes.ts";
 import { cancelMove, drop, type Moving, movingNow, take } from "./moving.ts";
+import type { Point } from "./shapes.ts";
 import type { Target } from "./targets.ts";
-
-export interface Point {
-  readonly x: number;
-  readonly y: number;
-}
 
 type Held = Pick<Moving, "part" | "task" | "plugOnly">;
 
@@ -21,17 +16,6 @@ export interface HandWorld {
 
 const THRESHOLD_PX = 6;
 const LONG_PRESS_MS = 420;
-
-/** The place under a point: where several lie over each other the smallest, which lies on top. */
-export function targetAt(targets: readonly Target[], boxes: Boxes, { x, y }: Point): Target | null {
-  const hits = targets.flatMap((target) =>
-    (boxes.get(target.id) ?? [])
-      .filter((box) => contains(box, x, y))
-      .map((box) => ({ target, size: box.width * box.height })),
-  );
-  const [first] = hits.sort((a, b) => a.size - b.size);
-  return first?.target ?? null;
-}
 
 export function useHand(
   picture: RefObject<SVGSVGElement | null>,

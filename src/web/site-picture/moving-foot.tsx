@@ -2,6 +2,7 @@ import { type FormEvent, useEffect, useState } from "react";
 import { asSentence } from "../parts/format.ts";
 import { Glyph } from "../parts/glyphs.tsx";
 import { Marked, useNames } from "../parts/names.tsx";
+import { COARSE, useMedia } from "../parts/use-width.ts";
 import { pictureWords } from "../words/site-picture.ts";
 import { cancelMove, drop, forgetSaid, type Moving, useMoving } from "./moving.ts";
 import type { Target } from "./targets.ts";
@@ -9,6 +10,7 @@ import type { Target } from "./targets.ts";
 /** At the foot of the picture: what is in hand, every place that takes it as a list, and what came of it. */
 export function MovingFoot({ targets }: { readonly targets: (moving: Moving) => readonly Target[] }) {
   const { moving, said } = useMoving();
+  const byFinger = useMedia(COARSE);
   useEffect(() => {
     if (moving === null) return;
     const leave = (event: KeyboardEvent): void => {
@@ -33,7 +35,15 @@ export function MovingFoot({ targets }: { readonly targets: (moving: Moving) => 
             <b>
               <Marked text={hint} />
             </b>{" "}
-            <span className="sm">{moving?.by === "hand" ? pictureWords.hintHand : pictureWords.hintKeys}</span>
+            <span className="sm">
+              {moving?.by === "hand"
+                ? byFinger
+                  ? pictureWords.hintFinger
+                  : pictureWords.hintHand
+                : byFinger
+                  ? pictureWords.hintPress
+                  : pictureWords.hintKeys}
+            </span>
           </>
         )}
         {said !== null && moving === null && (
@@ -43,7 +53,7 @@ export function MovingFoot({ targets }: { readonly targets: (moving: Moving) => 
                 <Glyph name="notice" /> <b>{pictureWords.refused}</b>{" "}
               </>
             )}
-            <Marked text={asSentence(said.text)} />
+            <Marked text={said.refused ? asSentence(said.text) : said.text} />
           </>
         )}
       </p>

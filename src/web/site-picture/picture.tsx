@@ -17,12 +17,12 @@ import { BelowFloor } from "./draw-below.tsx";
 import { LabelText, Leader } from "./draw-label.tsx";
 import { MovingLayer } from "./draw-moving.tsx";
 import { SpotDrawing, SystemDrawing } from "./draw-system.tsx";
-import { type Point, useHand } from "./hand.ts";
+import { useHand } from "./hand.ts";
 import type { Drawn } from "./lay-out-place.ts";
 import { layOutScene } from "./lay-out-scene.ts";
 import { beginConnect, beginMove, type Moving, useMoving } from "./moving.ts";
 import { moveAmongParts, PartLink } from "./part-link.tsx";
-import type { Layers, Scene, Storey, Vessel } from "./shapes.ts";
+import type { Layers, Point, Scene, Storey, Vessel } from "./shapes.ts";
 import { connectionsOf, type Target, targetsOf } from "./targets.ts";
 import { useZoom, type ZoomHandle } from "./zoom.ts";
 

@@ -17,6 +17,11 @@ export interface Box {
   readonly height: number;
 }
 
+export interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
 export interface Label {
   readonly text: string;
   readonly x: number;
