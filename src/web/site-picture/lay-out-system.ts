@@ -1,4 +1,4 @@
-import type { SettledLife, Site } from "../../server/contract/index.ts";
+import type { Body, SettledLife, Site } from "../../server/contract/index.ts";
 import { measure } from "../parts/format.ts";
 import { words } from "../words.ts";
 import { type DrawnStore, drawStores, STORE_LINE } from "./lay-out-stores.ts";
@@ -14,7 +14,7 @@ const FIRST_BUS = 40;
 const BUS_STEP = 12;
 
 /** Where stores have no room beside the sumps, they stand so far under them: room for their names and pipes, px. */
-const UNDER_SUMPS = 126;
+const UNDER_SUMPS = 136;
 
 /**
  * @param lowerBy Sets the sumps so much lower, so that those of one storey stand on one floor, px.
@@ -45,11 +45,15 @@ export function layOutSystem(
   const named = Math.max(0, parts.stores.length - 2) * STORE_LINE;
   const lowerTop =
     lowerBy + (parts.lower.length === 0 ? 30 : FIRST_BUS + 2 * BUS_STEP * Math.max(1, pumped) + 22 + named);
-  const floor = parts.lower.length === 0 && parts.stores.length === 0 ? 40 + lowerBy : lowerTop + LOWER_HEIGHT;
+  const mostSump = (mostWidth - 70) / Math.max(1, parts.lower.length);
+  const drawSump = (body: Body, left: number, top: number): ReturnType<typeof drawLower> =>
+    drawLower(site, body, left, top, nameOf(body.id), settled, density, mostSump);
+  const deepest = Math.max(LOWER_HEIGHT, ...parts.lower.map((body) => drawSump(body, 0, 0).vessel.height));
+  const floor = parts.lower.length === 0 && parts.stores.length === 0 ? 40 + lowerBy : lowerTop + deepest;
   const lower: ReturnType<typeof drawLower>[] = [];
   x = 28;
   for (const body of parts.lower) {
-    const drawn = drawLower(site, body, x, lowerTop, nameOf(body.id), settled, density);
+    const drawn = drawSump(body, x, floor - drawSump(body, 0, 0).vessel.height);
     lower.push(drawn);
     x += drawn.vessel.width + 22;
   }
@@ -64,7 +68,7 @@ export function layOutSystem(
     settled,
   );
   const isUnder = beside.right > mostWidth && parts.stores.length > 0;
-  const storeFloor = isUnder ? floor + UNDER_SUMPS + STORE_LINE * parts.stores.length : floor;
+  const storeFloor = isUnder ? floor + UNDER_SUMPS + (STORE_LINE + 8) * parts.stores.length : floor;
   const stores = isUnder ? drawStores(site, parts.stores, 8, storeFloor, storeFloor, settled) : beside;
   const vessels = [...upper, ...lower, ...stores.drawn].map(({ vessel }) => vessel);
   const spots = [...upper, ...lower, ...stores.drawn].flatMap((drawn) => drawn.spots);

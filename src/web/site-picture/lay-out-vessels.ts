@@ -31,7 +31,10 @@ const LABEL_ROWS = 3;
 /** The surface of a sump is drawn where it stands, within what keeps its name over it and its devices in it, px. */
 const LEAST_AIR = 26;
 const MOST_AIR = 56;
-/** Height of a sump, whatever is in it: so one more device moves no other water. */
+/** In a narrow picture what is in a sump stands in ranks of at least so many. */
+const LEAST_RANK = 4;
+const RANK_HEIGHT = SYMBOL_HEIGHT + LABEL_ROWS * LABEL_LINE + 8;
+/** Height of a sump with one rank, whatever is in it: so one more device moves no other water. */
 export const LOWER_HEIGHT = SUMP_AIR + 8 + SYMBOL_HEIGHT + LABEL_ROWS * LABEL_LINE + 8;
 
 export interface Drawn {
@@ -255,7 +258,10 @@ function placeInside(
   });
 }
 
-/** A sump or refugium: all that is in it in a row; pumps first, whose names stand at their pipes. */
+/**
+ * A sump or refugium: all that is in it in a row, or in ranks where the row would be longer than `mostWidth`; pumps first,
+ * whose names stand at their pipes.
+ */
 export function drawLower(
   site: Site,
   body: Body,
@@ -264,6 +270,7 @@ export function drawLower(
   name: string,
   settled: SettledLife | null,
   density: Density,
+  mostWidth: number,
 ): Drawn {
   const { pumps, inside, walls, above, sensors } = sortBody(site, body);
   const labelled = [...inside, ...walls, ...above, ...sensors];
@@ -275,13 +282,17 @@ export function drawLower(
   );
   const litres = waterWords(body, settled);
   const nameWidth = textWidth(name, SIZES.sounding);
+  const perRank = Math.max(LEAST_RANK, Math.floor((mostWidth - 20 - stagger.overhang) / stagger.slot));
+  const ranks = Array.from({ length: Math.max(1, Math.ceil(all.length / perRank)) }, (_, rank) =>
+    all.slice(rank * perRank, (rank + 1) * perRank),
+  );
   const width = Math.max(
-    all.length * stagger.slot + 20 + stagger.overhang,
+    Math.min(all.length, perRank) * stagger.slot + 20 + stagger.overhang,
     nameWidth + textWidth(litres, SIZES.sounding) + 40,
     Math.sqrt(body.surfaceM2 * 2) * density.pxPerM * 0.8,
   );
-  const height = LOWER_HEIGHT;
-  const waterY = top + clamp(height * (1 - rimShare(body, settled)), LEAST_AIR, MOST_AIR);
+  const height = LOWER_HEIGHT + (ranks.length - 1) * RANK_HEIGHT;
+  const waterY = top + clamp(LOWER_HEIGHT * (1 - rimShare(body, settled)), LEAST_AIR, MOST_AIR);
   const vessel: Vessel = {
     x: left,
     y: top,
@@ -294,13 +305,16 @@ export function drawLower(
     caption: { text: name, x: left + 8, y: waterY - 8, anchor: "start", on: "paper", large: false },
     note: { text: litres, x: left + 14 + nameWidth, y: waterY - 8, anchor: "start", on: "paper" },
   };
-  const spots = placeInside(all, {
-    x: left + 10,
-    y: top + SUMP_AIR + 8,
-    slot: stagger.slot,
-    rows: density.rows,
-    tier: "lower",
-    unlabelled: new Set(pumps.map(({ id }) => id)),
-  });
+  const unlabelled = new Set(pumps.map(({ id }) => id));
+  const spots = ranks.flatMap((rank, i) =>
+    placeInside(rank, {
+      x: left + 10,
+      y: top + SUMP_AIR + 8 + i * RANK_HEIGHT,
+      slot: stagger.slot,
+      rows: density.rows,
+      tier: "lower",
+      unlabelled,
+    }),
+  );
   return { vessel, spots };
 }
