@@ -44,13 +44,16 @@ it("only one part is in the way of the tab key", async () => {
   expect(await page.locator('.place-picture a[tabindex="0"]').count()).toBe(1);
 });
 
-it("layers of water, power and messages come and go", async () => {
+it("layers of water, power, messages and people come and go", async () => {
   page = await stage.open("/site");
   await part("ring-a").waitFor();
   expect(await part("keeper").count()).toBe(0);
   await page.getByRole("checkbox", { name: "messages" }).check();
+  await eventually(() => page.locator(".place-picture path.msg").count()).toBeGreaterThan(0);
+  expect(await part("keeper").count()).toBe(0);
+  await page.getByRole("checkbox", { name: "people" }).check();
   await eventually(() => part("keeper").count()).toBe(1);
-  expect(await page.locator(".place-picture path.msg").count()).toBeGreaterThan(0);
+  expect(await part("caretaker").getAttribute("aria-label")).toMatch(/person caretaker, after 10.min, by call/);
   await page.getByRole("checkbox", { name: "power" }).uncheck();
   await eventually(() => part("ring-a").count()).toBe(0);
   await page.getByRole("checkbox", { name: "water" }).uncheck();
@@ -60,6 +63,7 @@ it("layers of water, power and messages come and go", async () => {
 it("everything in the picture is in the list as well", async () => {
   page = await stage.open("/site");
   await page.getByRole("checkbox", { name: "messages" }).check();
+  await page.getByRole("checkbox", { name: "people" }).check();
   await part("keeper").waitFor();
   const drawn = await page
     .locator(".place-picture [data-part]")

@@ -1,7 +1,8 @@
 import { words } from "../words.ts";
-import type { Below, Lane, Station, Wire } from "./lay-out-below.ts";
+import { LabelText } from "./draw-label.tsx";
+import { ARROWS } from "./draw-system.tsx";
 import { PartLink } from "./part-link.tsx";
-import type { Layers } from "./picture.tsx";
+import type { Below, Lane, Layers, Rung, Station, Wire } from "./shapes.ts";
 import { SensorMark } from "./symbols.tsx";
 
 /** Circuits with their sockets, hubs, batteries, links and the ladder of people. */
@@ -14,11 +15,12 @@ export function BelowFloor({ below, layers }: { readonly below: Below; readonly 
         .map((wire) => (
           <WireDrawing key={wire.id} wire={wire} />
         ))}
-      {below.stations
-        .filter(({ kind }) => layers.messages || (kind !== "person" && kind !== "silence"))
-        .map((station) => (
-          <StationDrawing key={`${station.kind} ${station.id}`} station={station} />
-        ))}
+      {below.stations.map((station) => (
+        <StationDrawing key={`${station.kind} ${station.id}`} station={station} />
+      ))}
+      {below.ladder.map((rung) => (
+        <RungDrawing key={rung.person.id} rung={rung} />
+      ))}
     </g>
   );
 }
@@ -27,17 +29,18 @@ function LaneDrawing({ lane }: { readonly lane: Lane }) {
   return (
     <>
       <LaneLink lane={lane} />
-      {lane.sensors.map((sensor, i) => (
+      {lane.drops.map(({ part, x }) => (
+        <circle key={part} className="plug" data-plug={part} cx={x} cy={lane.y} r="9" />
+      ))}
+      {lane.sensors.map(({ sensor, x, label }) => (
         <PartLink
           key={sensor.id}
           id={sensor.id}
           name={`${words.part.sensor} ${words.measures[sensor.measures]} ${sensor.id}, ${words.picture.in} ${lane.id}`}
-          box={{ x: lane.to - 14 - 120 * i, y: lane.y - 8, width: 12, height: 16 }}
+          box={{ x: x - 6, y: lane.y - 8, width: 12, height: 16 }}
         >
-          <SensorMark x={lane.to - 8 - 120 * i} y={lane.y} />
-          <text x={lane.to - 18 - 120 * i} y={lane.y - 7} textAnchor="end" className="dev halo">
-            {sensor.id}
-          </text>
+          <SensorMark x={x} y={lane.y} />
+          {label !== null && <LabelText label={label} className="dev" />}
         </PartLink>
       ))}
     </>
@@ -45,13 +48,15 @@ function LaneDrawing({ lane }: { readonly lane: Lane }) {
 }
 
 function LaneLink({ lane }: { readonly lane: Lane }) {
+  const [first] = lane.labels;
+  const isNarrow = first?.anchor === "end";
   return (
     <PartLink
       id={lane.id}
       name={`${words.part.circuit} ${lane.id}, ${lane.note}`}
       box={
-        lane.namedAtEnd
-          ? { x: lane.to - 150, y: lane.y - 18, width: 150, height: 16 }
+        isNarrow
+          ? { x: first.x - 150, y: lane.y - 18, width: 150, height: 16 }
           : { x: 0, y: lane.y - 14, width: lane.from - 16, height: 28 }
       }
     >
@@ -62,20 +67,9 @@ function LaneLink({ lane }: { readonly lane: Lane }) {
           <circle key={`${x} ${y}`} cx={x} cy={y} r="3.5" fill="var(--current)" />
         ),
       )}
-      {lane.namedAtEnd ? (
-        <text x={lane.to} y={lane.y - 7} textAnchor="end" className="snd halo">
-          {lane.id}, {lane.note}
-        </text>
-      ) : (
-        <>
-          <text x="0" y={lane.y - 2} className="name halo">
-            {lane.id}
-          </text>
-          <text x="0" y={lane.y + 13} className="snd halo">
-            {lane.note}
-          </text>
-        </>
-      )}
+      {lane.labels.map((label) => (
+        <LabelText key={label.y} label={label} className={label.small ? "snd" : "name"} />
+      ))}
     </PartLink>
   );
 }
@@ -85,7 +79,7 @@ function WireDrawing({ wire }: { readonly wire: Wire }) {
     <>
       <path className={wire.kind === "power" ? "pow" : "msg"} d={wire.d} />
       {wire.dot !== null && <circle cx={wire.dot.x} cy={wire.dot.y} r="3.5" fill="var(--current)" />}
-      {wire.arrow !== null && <path d={`M${wire.arrow.x} ${wire.arrow.y}l-4.5 8h9z`} fill="var(--signal)" />}
+      {wire.arrow !== null && <path d={`M${wire.arrow.x} ${wire.arrow.y}l-4.5-8h9z`} fill="var(--signal)" />}
     </>
   );
 }
@@ -94,31 +88,49 @@ function StationDrawing({ station }: { readonly station: Station }) {
   const { id, kind, x, y, width, height, notes } = station;
   const drawing = (
     <>
-      {kind === "person" ? (
-        <path d={`M${x} ${y + height}H${x + width}`} stroke="var(--ink)" strokeWidth="1.5" />
-      ) : (
-        <rect className={kind === "silence" ? "dv outside" : "dv"} x={x} y={y} width={width} height={height} />
-      )}
-      {kind === "person" && <circle cx={x + 9} cy={y + height / 2} r="5" className="dv" />}
-      <text
-        x={kind === "person" ? x + 20 : x + width / 2}
-        y={y + height / 2 + 4}
-        className="dev"
-        textAnchor={kind === "person" ? "start" : "middle"}
-      >
+      <rect className={kind === "silence" ? "dv outside" : "dv"} x={x} y={y} width={width} height={height} />
+      <text x={x + width / 2} y={y + height / 2 + 4} className="dev" textAnchor="middle">
         {id}
       </text>
-      {notes.map((note, i) => (
-        <text key={note} x={x} y={y + height + 15 + i * 14} className="snd halo">
-          {note}
-        </text>
+      {notes.map((note) => (
+        <LabelText key={note.y} label={note} className="snd" />
       ))}
     </>
   );
   if (kind === "silence") return drawing;
   return (
-    <PartLink id={id} name={`${words.part[kind]} ${id}, ${notes.join(", ")}`} box={{ x, y, width, height }}>
+    <PartLink id={id} name={`${words.part[kind]} ${id}, ${station.words}`} box={{ x, y, width, height }}>
       {drawing}
     </PartLink>
+  );
+}
+
+/** Somebody of the ladder: head and shoulders, and the way from who is told before. */
+function RungDrawing({ rung }: { readonly rung: Rung }) {
+  const { person, x, y, name, notes, step } = rung;
+  return (
+    <>
+      {step !== null && (
+        <>
+          <path className="msg" d={step.d} />
+          {step.arrow !== null && (
+            <path d={`M${step.arrow.x} ${step.arrow.y}${ARROWS[step.arrow.way]}`} fill="var(--signal)" />
+          )}
+          <LabelText label={step.wait} className="snd" />
+        </>
+      )}
+      <PartLink
+        id={person.id}
+        name={`${words.part.person} ${person.id}, ${rung.words}`}
+        box={{ x: x - 6, y: y - 8, width: 100, height: 16 + 14 * notes.length }}
+      >
+        <circle className="dv" cx={x} cy={y - 2} r="4" />
+        <path className="dv" d={`M${x - 7} ${y + 11}c0-11 14-11 14 0z`} />
+        <LabelText label={name} className="dev" />
+        {notes.map((note) => (
+          <LabelText key={note.y} label={note} className="snd" />
+        ))}
+      </PartLink>
+    </>
   );
 }

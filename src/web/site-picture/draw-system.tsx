@@ -1,11 +1,10 @@
 import type { Site } from "../../server/contract/index.ts";
 import { useNames } from "../parts/names.tsx";
 import { words } from "../words.ts";
-import type { Label, Pipe, Spot, Vessel } from "./geometry.ts";
-import { SIZES, textWidth } from "./geometry.ts";
-import type { PlacedSystem } from "./lay-out-place.ts";
+import { LabelText, Leader } from "./draw-label.tsx";
+import { boxOf, SIZES } from "./geometry.ts";
 import { PartLink } from "./part-link.tsx";
-import type { Layers } from "./picture.tsx";
+import type { Box, Label, Layers, Pipe, PlacedSystem, Spot, Vessel } from "./shapes.ts";
 import { PartSymbol, Rock, Surface } from "./symbols.tsx";
 
 /** One system in its place: water, pipes, glass, then what is in it. */
@@ -24,6 +23,9 @@ export function SystemDrawing({
       {layers.water && system.pipes.map((pipe) => <PipeDrawing key={pipe.id} pipe={pipe} />)}
       {system.vessels.map((vessel) => (
         <VesselDrawing key={vessel.body.id} vessel={vessel} />
+      ))}
+      {system.spots.map(({ part, label }) => (
+        <Leader key={part.id} label={label} />
       ))}
       {system.pipes.map((pipe) => pipe.label !== null && <PipeName key={pipe.id} pipe={pipe} label={pipe.label} />)}
       {system.spots.map((spot) => (
@@ -46,7 +48,8 @@ function Water({ vessel }: { readonly vessel: Vessel }) {
   );
 }
 
-const ARROWS = { up: "l-4.5 8h9z", down: "l-4.5-8h9z", right: "l-8-4.5v9z", left: "l8-4.5v9z" } as const;
+/** From its point: the head of an arrow on a pipe. */
+export const ARROWS = { up: "l-4.5 8h9z", down: "l-4.5-8h9z", right: "l-8-4.5v9z", left: "l8-4.5v9z" } as const;
 
 function PipeDrawing({ pipe }: { readonly pipe: Pipe }) {
   return (
@@ -81,31 +84,26 @@ function VesselDrawing({ vessel }: { readonly vessel: Vessel }) {
     <PartLink
       id={body.id}
       name={`${words.part[body.role]} ${names.water(body.id) ?? body.id}${note === null ? "" : `, ${note.text}`}`}
-      box={
-        tier === "upper"
-          ? { x: x + 4, y: waterY + 8, width: width * 0.4, height: 40 }
-          : tier === "store"
-            ? { x, y, width, height }
-            : { x, y: y + 16, width: Math.min(width, 120), height: 16 }
-      }
+      box={handleOf(vessel)}
     >
       {vessel.hasRock && <Rock x={x + width * 0.12} y={y + height - 2} width={width * 0.62} height={height * 0.5} />}
       <path className={glass} d={`M${x} ${y}v${height}h${width}v${-height}`} />
       <Surface x={x} y={waterY} width={width} />
-      {caption !== null && <Caption caption={caption} />}
+      {caption !== null && <LabelText label={caption} className={caption.large ? "body" : "sump-name"} />}
       {note !== null && <LabelText label={note} className="snd" />}
     </PartLink>
   );
 }
 
-/** The name of a water: large in a display, small over the water of a sump. */
-function Caption({ caption }: { readonly caption: NonNullable<Vessel["caption"]> }) {
-  const names = useNames();
-  return (
-    <text x={caption.x} y={caption.y} className={caption.large ? "body halow" : "sump-name halo"}>
-      {names.water(caption.id) ?? caption.id}
-    </text>
-  );
+/** What of a water can be pressed: its name; a store is small enough to be pressed whole. */
+function handleOf({ x, y, width, height, waterY, tier, caption, note }: Vessel): Box {
+  if (tier === "store") return { x, y, width, height };
+  if (caption === null) return { x: x + 4, y: waterY + 8, width: 80, height: 24 };
+  const named = boxOf(caption, caption.large ? SIZES.name : SIZES.sounding);
+  if (note === null) return named;
+  const noted = boxOf(note, SIZES.sounding);
+  const right = Math.max(named.x + named.width, noted.x + noted.width);
+  return { ...named, width: right - named.x, height: Math.max(named.height, noted.y + noted.height - named.y) };
 }
 
 export function SpotDrawing({ spot, site }: { readonly spot: Spot; readonly site: Site }) {
@@ -120,9 +118,6 @@ export function SpotDrawing({ spot, site }: { readonly spot: Spot; readonly site
       name={`${kind} ${part.id}, ${words.picture.in} ${isWater ? (names.water(where) ?? where) : where}`}
       box={{ x: x - width / 2, y: y - height / 2, width, height }}
     >
-      {label?.leader !== undefined && (
-        <path d={`M${label.leader.x} ${label.leader.from}V${label.leader.to}`} stroke="var(--ink)" strokeWidth="0.8" />
-      )}
       <PartSymbol spot={spot} />
       {label !== null && <LabelText label={label} className="dev" />}
       {label !== null && spot.reading !== undefined && (
@@ -130,26 +125,4 @@ export function SpotDrawing({ spot, site }: { readonly spot: Spot; readonly site
       )}
     </PartLink>
   );
-}
-
-function LabelText({ label, className }: { readonly label: Label; readonly className: string }) {
-  return (
-    <text
-      x={label.x}
-      y={label.y}
-      textAnchor={label.anchor}
-      className={`${className} ${label.on === "water" ? "halow" : "halo"}`}
-    >
-      {label.text}
-    </text>
-  );
-}
-
-function boxOf(
-  label: Label,
-  size: number,
-): { readonly x: number; readonly y: number; readonly width: number; readonly height: number } {
-  const width = textWidth(label.text, size);
-  const x = label.anchor === "start" ? label.x : label.anchor === "end" ? label.x - width : label.x - width / 2;
-  return { x, y: label.y - size, width, height: size + 2 };
 }

@@ -1,64 +1,30 @@
-import type { Body, Device, Sensor } from "../../server/contract/index.ts";
-
-/** Shapes of the picture, px. Inside a system y = 0 is the stand that the displays are on; above it is negative. */
-export interface Box {
-  readonly x: number;
-  readonly y: number;
-  readonly width: number;
-  readonly height: number;
-}
-
-export interface Label {
-  readonly text: string;
-  readonly x: number;
-  /** Baseline. */
-  readonly y: number;
-  readonly anchor: "start" | "middle" | "end";
-  /** What it is written on: water and paper need halos of their own. */
-  readonly on: "water" | "paper";
-  /** A thin line from the part to its label, where they stand apart. */
-  readonly leader?: { readonly x: number; readonly from: number; readonly to: number };
-}
-
-/** A device or sensor in its place. `x`, `y` are the middle of its symbol. */
-export interface Spot {
-  readonly part: Device | Sensor;
-  readonly x: number;
-  readonly y: number;
-  /** Size of its symbol. */
-  readonly width: number;
-  readonly height: number;
-  readonly label: Label | null;
-  /** What it reads in the settled life, under its label. */
-  readonly reading?: string;
-  readonly tier: "upper" | "lower";
-}
-
-/** A body of water with its glass. `waterY` is its surface. */
-export interface Vessel extends Box {
-  readonly body: Body;
-  readonly waterY: number;
-  readonly tier: "upper" | "lower" | "store";
-  readonly hasRock: boolean;
-  /** What stands in it: its name, and its water. */
-  readonly caption: { readonly id: string; readonly x: number; readonly y: number; readonly large: boolean } | null;
-  readonly note: Label | null;
-}
-
-export interface Pipe {
-  readonly id: string;
-  readonly d: string;
-  readonly arrow: { readonly x: number; readonly y: number; readonly way: "up" | "down" | "left" | "right" } | null;
-  readonly label: Label | null;
-  /** What the label names, where it can be chosen: the pump, or the flow. */
-  readonly partId: string | null;
-}
+import { widthInEms } from "./letter-widths.ts";
+import type { Box, Label } from "./shapes.ts";
 
 export const SIZES = { name: 19, device: 13, sounding: 12 } as const;
 
-/** Rough width of a text, px: only to decide what has room. */
+/** Width of a text, px. */
 export function textWidth(text: string, size: number = SIZES.device): number {
-  return text.length * size * 0.535;
+  return widthInEms(text) * size;
+}
+
+/** Share of the size of type above and below the baseline. */
+const ABOVE = 0.76;
+const UNDER = 0.22;
+
+/** What a label covers. */
+export function boxOf({ text, x, y, anchor }: Pick<Label, "text" | "x" | "y" | "anchor">, size: number): Box {
+  const width = textWidth(text, size);
+  const left = anchor === "start" ? x : anchor === "end" ? x - width : x - width / 2;
+  return { x: left, y: y - size * ABOVE, width, height: size * (ABOVE + UNDER) };
+}
+
+export function overlap(a: Box, b: Box): boolean {
+  return a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
+}
+
+export function contains(box: Box, x: number, y: number): boolean {
+  return x >= box.x && x <= box.x + box.width && y >= box.y && y <= box.y + box.height;
 }
 
 export interface Stagger {

@@ -1,15 +1,14 @@
 import type { Site } from "../../server/contract/index.ts";
-import type { Station, Wire } from "./lay-out-below.ts";
-import type { Storey } from "./lay-out-place.ts";
 import { chainOf } from "./part-of-site.ts";
+import type { Station, Storey, Wire } from "./shapes.ts";
 
-export interface MessageWire {
+interface MessageWire {
   readonly wire: Wire;
   /** Lowest point, px. */
   readonly low: number;
 }
 
-/** Sensors to their hub under the floor; hub to links, link to link, and out to the first person of the ladder. */
+/** Sensors to their hub under the floor; hub to links, and link to link. */
 export function messageWires(
   site: Site,
   storeys: readonly Storey[],
@@ -48,16 +47,9 @@ export function messageWires(
       });
     }
   });
-  const first = site.ladder[0]?.person;
-  const vias = new Set(site.links.map(({ via }) => via));
   const pairs = [
     ...site.hubs.flatMap(({ id, sendsOver }) => sendsOver.map((link) => [id, chainOf(site, link)[0]])),
     ...site.links.flatMap(({ id, via }) => (via === null ? [] : [[via, id]])),
-    ...(first === undefined
-      ? []
-      : site.links
-          .filter(({ id }) => !vias.has(id) && site.hubs.some(({ sendsOver }) => sendsOver.includes(id)))
-          .map(({ id }) => [id, first])),
   ];
   const seen = new Set<string>();
   let lane = 0;
@@ -76,10 +68,9 @@ export function messageWires(
 /** Out of the foot of one station, along under the notes at `low`, and up into the other; or down to it where it stands lower. */
 function betweenStations(from: Station, to: Station, low: number): MessageWire {
   const startX = from.x + from.width - 12;
-  const endX = to.kind === "person" ? to.x + to.width - 8 : to.x + 12;
+  const endX = to.x + 12;
   const goesDown = to.y > from.y;
   const end = goesDown ? to.y : to.y + to.height;
-  const arrow = to.kind === "person" ? { x: endX, y: end } : null;
   return {
     low: goesDown ? 0 : low,
     wire: {
@@ -87,7 +78,7 @@ function betweenStations(from: Station, to: Station, low: number): MessageWire {
       kind: "message",
       d: `M${startX} ${from.y + from.height}V${low}H${endX}V${end}`,
       dot: null,
-      arrow,
+      arrow: null,
     },
   };
 }

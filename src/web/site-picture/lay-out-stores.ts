@@ -1,6 +1,7 @@
 import type { Body, SettledLife, Site } from "../../server/contract/index.ts";
-import { clamp, type Label, lines, textWidth } from "./geometry.ts";
+import { clamp, lines, textWidth } from "./geometry.ts";
 import { type Drawn, levelOf, waterWords } from "./lay-out-vessels.ts";
+import type { Label } from "./shapes.ts";
 import { carriersFrom } from "./sort-parts.ts";
 
 export interface DrawnStore extends Drawn {
@@ -9,7 +10,9 @@ export interface DrawnStore extends Drawn {
 }
 
 const STORE_GAP = 12;
-const TURN_STEP = 4;
+const TURN_STEP = 8;
+/** Distance of the lines on which names of neighbouring stores stand, px. */
+export const STORE_LINE = 15;
 
 /**
  * Reservoirs and containers on the floor, each with what draws from it.
@@ -36,7 +39,7 @@ export function drawStores(
   const rightmost = starts[stores.length - 1] + sizes[stores.length - 1].width;
   const reach = Math.max(
     0,
-    ...middles.map((middle, i) => textWidth(names[i]) * (centred ? 0.5 : 0.55) - middle - (centred ? 0 : 30)),
+    ...middles.map((middle, i) => textWidth(names[i]) * (centred ? 0.5 : 1) - middle - (centred ? 0 : 4)),
   );
   const top = Math.min(floor - Math.max(...sizes.map(({ height }) => height)), surface - 4);
   const drawn = stores.map((store, i): DrawnStore => {
@@ -45,11 +48,11 @@ export function drawStores(
     const middle = left + reach + middles[i];
     const y = floor - height;
     const turn = top - 6 - TURN_STEP * i;
-    const baseline = top - 10 - TURN_STEP * stores.length - (centred ? 0 : i * 15);
+    const baseline = top - 10 - TURN_STEP * stores.length - (centred ? 0 : i * STORE_LINE);
     const device = carriers[i];
     const label: Label = {
       text: names[i],
-      x: centred ? middle : middle + 4,
+      x: centred ? middle : middle + 6,
       y: baseline,
       anchor: centred ? "middle" : "end",
       on: "paper",

@@ -1,24 +1,10 @@
-import type { SettledLife, Site } from "../../server/contract/index.ts";
+import type { Body, SettledLife, Site } from "../../server/contract/index.ts";
 import { measure } from "../parts/format.ts";
 import { words } from "../words.ts";
-import type { Pipe, Spot, Vessel } from "./geometry.ts";
-import { type DrawnStore, drawStores } from "./lay-out-stores.ts";
-import { type Density, drawLower, drawUpper, lowerHeight, SURFACE } from "./lay-out-vessels.ts";
+import { type DrawnStore, drawStores, STORE_LINE } from "./lay-out-stores.ts";
+import { type Density, drawLower, drawUpper, LOWER_HEIGHT } from "./lay-out-vessels.ts";
+import type { Pipe, Spot, SystemLayout, Vessel } from "./shapes.ts";
 import { sortSystem } from "./sort-parts.ts";
-
-/** One system drawn: its own left edge is x = 0, its stand y = 0. */
-export interface SystemLayout {
-  readonly id: string;
-  readonly room: string;
-  readonly vessels: readonly Vessel[];
-  readonly spots: readonly Spot[];
-  readonly pipes: readonly Pipe[];
-  readonly width: number;
-  /** Upper edge of what hangs over the displays; negative. */
-  readonly top: number;
-  /** Where the floor is. */
-  readonly bottom: number;
-}
 
 /** Room at the left of a display for the pipe that rises, and at its right for the one that falls. */
 const RISER = 22;
@@ -27,7 +13,13 @@ const FALL = 18;
 const FIRST_BUS = 40;
 const BUS_STEP = 12;
 
-/** @param lowerBy Sets the sumps so much lower, so that those of one storey stand on one floor, px. */
+/** Where stores have no room beside the sumps, they stand so far under them: room for their names and pipes, px. */
+const UNDER_SUMPS = 136;
+
+/**
+ * @param lowerBy Sets the sumps so much lower, so that those of one storey stand on one floor, px.
+ * @param mostWidth Where the stores would reach beyond this, they stand under the sumps instead of beside them, px.
+ */
 export function layOutSystem(
   site: Site,
   systemId: string,
@@ -35,6 +27,7 @@ export function layOutSystem(
   density: Density,
   nameOf: (id: string) => string,
   lowerBy = 0,
+  mostWidth = Number.POSITIVE_INFINITY,
 ): SystemLayout {
   const parts = sortSystem(site, systemId);
   const room = site.systems.find(({ id }) => id === systemId)?.room ?? "";
@@ -42,43 +35,58 @@ export function layOutSystem(
   let x = RISER + 14;
   for (const body of parts.upper) {
     const captionId = parts.upper.length === 1 ? systemId : body.id;
-    const drawn = drawUpper(site, body, x, captionId, nameOf(captionId), settled, density);
+    const drawn = drawUpper(site, body, x, nameOf(captionId), settled, density);
     upper.push(drawn);
     x += drawn.vessel.width + FALL + RISER + 20;
   }
   const upperRight = x - RISER - 6;
   const pumped = parts.flows.filter(({ by }) => by !== null).length;
-  const lowerTop = lowerBy + (parts.lower.length === 0 ? 30 : FIRST_BUS + 2 * BUS_STEP * Math.max(1, pumped) + 22);
-  const floor = parts.lower.length === 0 && parts.stores.length === 0 ? 40 + lowerBy : lowerTop + lowerHeight(density);
+  // Names of many stores stand over each other, and need more room under the pipes.
+  const named = Math.max(0, parts.stores.length - 2) * STORE_LINE;
+  const lowerTop =
+    lowerBy + (parts.lower.length === 0 ? 30 : FIRST_BUS + 2 * BUS_STEP * Math.max(1, pumped) + 22 + named);
+  const mostSump = (mostWidth - 70) / Math.max(1, parts.lower.length);
+  const drawSump = (body: Body, left: number, top: number): ReturnType<typeof drawLower> =>
+    drawLower(site, body, left, top, nameOf(body.id), settled, density, mostSump);
+  const deepest = Math.max(LOWER_HEIGHT, ...parts.lower.map((body) => drawSump(body, 0, 0).vessel.height));
+  const floor = parts.lower.length === 0 && parts.stores.length === 0 ? 40 + lowerBy : lowerTop + deepest;
   const lower: ReturnType<typeof drawLower>[] = [];
   x = 28;
   for (const body of parts.lower) {
-    const drawn = drawLower(site, body, x, lowerTop, settled, density);
+    const drawn = drawSump(body, x, floor - drawSump(body, 0, 0).vessel.height);
     lower.push(drawn);
     x += drawn.vessel.width + 22;
   }
-  const stores = drawStores(
+  const surface = parts.lower.length === 0 ? floor : Math.min(...lower.map(({ vessel }) => vessel.waterY));
+  const waterRight = Math.max(upperRight, x - 22);
+  const beside = drawStores(
     site,
     parts.stores,
     parts.lower.length > 0 ? x + 8 : upperRight + 16,
     floor,
-    parts.lower.length === 0 ? floor : lowerTop + SURFACE,
+    surface,
     settled,
   );
+  const isUnder = beside.right > mostWidth && parts.stores.length > 0;
+  const storeFloor = isUnder ? floor + UNDER_SUMPS + (STORE_LINE + 8) * parts.stores.length : floor;
+  const stores = isUnder ? drawStores(site, parts.stores, 8, storeFloor, storeFloor, settled) : beside;
   const vessels = [...upper, ...lower, ...stores.drawn].map(({ vessel }) => vessel);
   const spots = [...upper, ...lower, ...stores.drawn].flatMap((drawn) => drawn.spots);
   const byId = new Map(vessels.map((vessel) => [vessel.body.id, vessel]));
   const flowPipes = parts.flows.flatMap((flow, i) => pipesOfFlow(flow, i, pumped, byId, spots, settled, site));
-  const storePipes = stores.drawn.flatMap((drawn, i) => pipeOfStore(drawn, i, byId));
+  const outside = isUnder
+    ? Math.max(waterRight, ...upper.map(({ vessel }) => vessel.x + vessel.width + FALL)) + 8
+    : null;
+  const storePipes = stores.drawn.flatMap((drawn, i) => pipeOfStore(drawn, i, byId, outside));
   return {
     id: systemId,
     room,
     vessels,
     spots,
     pipes: [...flowPipes, ...storePipes],
-    width: Math.max(upperRight, x - 22, stores.right) + 6,
+    width: Math.max(waterRight, stores.right, outside === null ? 0 : outside + 6 * stores.drawn.length) + 6,
     top: Math.min(...upper.map(({ top }) => top)),
-    bottom: floor,
+    bottom: storeFloor,
   };
 }
 
@@ -157,6 +165,7 @@ function pipeOfStore(
   { vessel: store, spots, turn }: DrawnStore,
   index: number,
   vessels: ReadonlyMap<string, Vessel>,
+  outside: number | null,
 ): readonly Pipe[] {
   const carrier = spots[0]?.part;
   if (carrier === undefined || !("in" in carrier)) return [];
@@ -176,12 +185,25 @@ function pipeOfStore(
     ];
   }
   const wall = to.x + to.width;
-  const land = wall - 26 - index * 7;
+  const land = wall - 26 - index * 9;
+  if (outside !== null) {
+    const up = outside + index * 6;
+    const over = to.waterY - 6 - index * 6;
+    return [
+      {
+        id: `${carrier.id} pipe`,
+        d: `${rise}H${up}V${over}H${land}V${to.waterY - 1}`,
+        arrow: { x: up, y: to.y + to.height + 4, way: "up" },
+        label: null,
+        partId: null,
+      },
+    ];
+  }
   return [
     {
       id: `${carrier.id} pipe`,
       d: `${rise}H${land}V${to.waterY - 1}`,
-      arrow: { x: wall + 6, y: turn, way: "left" },
+      arrow: { x: wall + 5 + (index % 2) * 9, y: turn, way: "left" },
       label: null,
       partId: null,
     },

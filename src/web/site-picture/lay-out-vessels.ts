@@ -1,7 +1,8 @@
 import type { Body, Sensor, SettledLife, Site } from "../../server/contract/index.ts";
 import { figure, measure } from "../parts/format.ts";
 import { words } from "../words.ts";
-import { type Box, clamp, lines, SIZES, type Spot, staggered, textWidth, type Vessel } from "./geometry.ts";
+import { clamp, lines, SIZES, staggered, textWidth } from "./geometry.ts";
+import type { Box, Spot, Vessel } from "./shapes.ts";
 import { type BodyParts, sortBody } from "./sort-parts.ts";
 import { symbolSize } from "./symbol-size.ts";
 
@@ -17,10 +18,24 @@ export interface Density {
 /** Heights are drawn larger than widths, as on a section, so that levels can be seen. */
 const HEIGHT_FACTOR = 1.45;
 const FREEBOARD = 14;
+/** The surface of a display is drawn where it stands, within what keeps its name under water, px under its rim. */
+const LEAST_FREEBOARD = 7;
+const MOST_FREEBOARD = 26;
 const LABEL_LINE = 14;
 const SYMBOL_HEIGHT = 46;
+const FEW_SENSORS = 2;
 /** Air over the water of a sump: its name stands there. */
 const SUMP_AIR = 44;
+/** Lines of labels that a sump has room for. */
+const LABEL_ROWS = 3;
+/** The surface of a sump is drawn where it stands, within what keeps its name over it and its devices in it, px. */
+const LEAST_AIR = 26;
+const MOST_AIR = 56;
+/** In a narrow picture what is in a sump stands in ranks of at least so many. */
+const LEAST_RANK = 4;
+const RANK_HEIGHT = SYMBOL_HEIGHT + LABEL_ROWS * LABEL_LINE + 8;
+/** Height of a sump with one rank, whatever is in it: so one more device moves no other water. */
+export const LOWER_HEIGHT = SUMP_AIR + 8 + SYMBOL_HEIGHT + LABEL_ROWS * LABEL_LINE + 8;
 
 export interface Drawn {
   readonly vessel: Vessel;
@@ -33,6 +48,12 @@ export function levelOf(body: Body, settled: SettledLife | null): number {
   return clamp(litres / body.volumeL, 0, 1.12);
 }
 
+/** Share of what it can hold to its rim that a water stands at: how near it is to running over. */
+function rimShare(body: Body, settled: SettledLife | null): number {
+  const litres = settled?.bodies[body.id]?.volumeL ?? body.volumeL * body.fill;
+  return clamp(litres / Math.max(body.brimL, body.volumeL, 1), 0, 1);
+}
+
 export function waterWords(body: Body, settled: SettledLife | null): string {
   const litres = settled?.bodies[body.id]?.volumeL ?? body.volumeL * body.fill;
   return measure(litres, words.units.L, litres < 10 ? 1 : 0);
@@ -43,7 +64,6 @@ export function drawUpper(
   site: Site,
   body: Body,
   left: number,
-  captionId: string,
   captionWords: string,
   settled: SettledLife | null,
   density: Density,
@@ -51,6 +71,7 @@ export function drawUpper(
   const parts = sortBody(site, body);
   const sensorWidth = Math.max(0, ...parts.sensors.map(({ id }) => textWidth(id)));
   const wallWidth = Math.max(0, ...parts.walls.map(({ id }) => textWidth(id)));
+  const onBothWalls = pumpsOnBothWalls(parts);
   const inside = [...parts.pumps, ...parts.inside];
   const stagger = staggered(
     inside.map(({ id }) => id),
@@ -61,19 +82,19 @@ export function drawUpper(
   const width = Math.max(
     Math.sqrt(body.surfaceM2 * 2) * density.pxPerM,
     Math.max(textWidth(captionWords, SIZES.name), 60) + 28 + (sensorWidth > 0 ? sensorWidth + 34 : 0),
-    parts.walls.length > 1 ? 2 * wallWidth + 74 : wallWidth + 44,
+    onBothWalls ? 2 * wallWidth + 74 : wallWidth + 44 + (sensorWidth > 0 && wallWidth > 0 ? sensorWidth + 40 : 0),
     inside.length * stagger.slot + 28 + 2 * stagger.overhang,
     aboveWidth,
   );
   const insideHeight = inside.length === 0 ? 0 : SYMBOL_HEIGHT + density.rows * LABEL_LINE + 8;
-  const wallHeight = parts.walls.length === 0 ? 0 : Math.ceil(parts.walls.length / 2) * 30 + 14;
+  const wallHeight = parts.walls.length === 0 ? 0 : Math.ceil(parts.walls.length / (onBothWalls ? 2 : 1)) * 30 + 14;
   const depth = Math.max(
     body.depthM * density.pxPerM * HEIGHT_FACTOR,
     62 + insideHeight + wallHeight,
-    30 + sensorsHeight(parts, settled),
+    30 + sensorsHeight(parts, settled) + (onBothWalls ? wallHeight + insideHeight : 0),
   );
   const rim = -(depth + FREEBOARD);
-  const waterY = rim + FREEBOARD;
+  const waterY = rim + clamp((depth + FREEBOARD) * (1 - rimShare(body, settled)), LEAST_FREEBOARD, MOST_FREEBOARD);
   const box: Box = { x: left, y: rim, width, height: depth + FREEBOARD };
   const above = placeAbove(parts, box);
   const vessel: Vessel = {
@@ -82,7 +103,7 @@ export function drawUpper(
     waterY,
     tier: "upper",
     hasRock: body.rockKg > 0,
-    caption: { id: captionId, x: left + 14, y: waterY + 28, large: true },
+    caption: { text: captionWords, x: left + 14, y: waterY + 28, anchor: "start", on: "water", large: true },
     note: { text: waterWords(body, settled), x: left + 14, y: waterY + 46, anchor: "start", on: "water" },
   };
   const spots = [
@@ -141,14 +162,20 @@ function placeAbove(parts: BodyParts, box: Box): { readonly spots: readonly Spot
   return { spots, top: base - Math.max(-1, ...rows) * 15 - 12 };
 }
 
+/** Sensors hang at the right: beside more than a few of them, all pumps are at the left. */
+function pumpsOnBothWalls({ walls, sensors }: BodyParts): boolean {
+  return walls.length > 1 && sensors.length <= FEW_SENSORS;
+}
+
 /** @param floor What stands in the water reaches up to here; pumps hang above it. */
 function placeWalls(parts: BodyParts, box: Box, floor: number): readonly Spot[] {
   const { width, height } = symbolSize("wave-pump");
-  const pairs = Math.ceil(parts.walls.length / 2);
+  const onBoth = pumpsOnBothWalls(parts);
+  const rows = Math.ceil(parts.walls.length / (onBoth ? 2 : 1));
   return parts.walls.map((device, i) => {
-    const isLeft = i % 2 === 0;
+    const isLeft = !onBoth || i % 2 === 0;
     const x = isLeft ? box.x + 16 : box.x + box.width - 16;
-    const y = floor - 18 - (pairs - 1 - Math.floor(i / 2)) * 30 - (isLeft ? 12 : 0);
+    const y = floor - 18 - (rows - 1 - (onBoth ? Math.floor(i / 2) : i)) * 30 - (isLeft && onBoth ? 12 : 0);
     return {
       part: device,
       x,
@@ -231,14 +258,19 @@ function placeInside(
   });
 }
 
-/** A sump or refugium: all that is in it in a row; pumps first, whose names stand at their pipes. */
+/**
+ * A sump or refugium: all that is in it in a row, or in ranks where the row would be longer than `mostWidth`; pumps first,
+ * whose names stand at their pipes.
+ */
 export function drawLower(
   site: Site,
   body: Body,
   left: number,
   top: number,
+  name: string,
   settled: SettledLife | null,
   density: Density,
+  mostWidth: number,
 ): Drawn {
   const { pumps, inside, walls, above, sensors } = sortBody(site, body);
   const labelled = [...inside, ...walls, ...above, ...sensors];
@@ -248,14 +280,19 @@ export function drawLower(
     density.rows,
     density.leastSlot,
   );
-  const name = `${body.id}, ${waterWords(body, settled)}`;
+  const litres = waterWords(body, settled);
+  const nameWidth = textWidth(name, SIZES.sounding);
+  const perRank = Math.max(LEAST_RANK, Math.floor((mostWidth - 20 - stagger.overhang) / stagger.slot));
+  const ranks = Array.from({ length: Math.max(1, Math.ceil(all.length / perRank)) }, (_, rank) =>
+    all.slice(rank * perRank, (rank + 1) * perRank),
+  );
   const width = Math.max(
-    all.length * stagger.slot + 20 + stagger.overhang,
-    textWidth(name, SIZES.sounding) + 20,
+    Math.min(all.length, perRank) * stagger.slot + 20 + stagger.overhang,
+    nameWidth + textWidth(litres, SIZES.sounding) + 40,
     Math.sqrt(body.surfaceM2 * 2) * density.pxPerM * 0.8,
   );
-  const waterY = top + SUMP_AIR;
-  const height = SUMP_AIR + 8 + SYMBOL_HEIGHT + density.rows * LABEL_LINE + 8;
+  const height = LOWER_HEIGHT + (ranks.length - 1) * RANK_HEIGHT;
+  const waterY = top + clamp(LOWER_HEIGHT * (1 - rimShare(body, settled)), LEAST_AIR, MOST_AIR);
   const vessel: Vessel = {
     x: left,
     y: top,
@@ -265,23 +302,19 @@ export function drawLower(
     waterY,
     tier: "lower",
     hasRock: false,
-    caption: { id: body.id, x: left + 8, y: waterY - 10, large: false },
-    note: null,
+    caption: { text: name, x: left + 8, y: waterY - 8, anchor: "start", on: "paper", large: false },
+    note: { text: litres, x: left + 14 + nameWidth, y: waterY - 8, anchor: "start", on: "paper" },
   };
-  const spots = placeInside(all, {
-    x: left + 10,
-    y: waterY + 8,
-    slot: stagger.slot,
-    rows: density.rows,
-    tier: "lower",
-    unlabelled: new Set(pumps.map(({ id }) => id)),
-  });
+  const unlabelled = new Set(pumps.map(({ id }) => id));
+  const spots = ranks.flatMap((rank, i) =>
+    placeInside(rank, {
+      x: left + 10,
+      y: top + SUMP_AIR + 8 + i * RANK_HEIGHT,
+      slot: stagger.slot,
+      rows: density.rows,
+      tier: "lower",
+      unlabelled,
+    }),
+  );
   return { vessel, spots };
-}
-
-/** Height of the surface of a sump under its rim, px. */
-export const SURFACE = SUMP_AIR;
-
-export function lowerHeight(density: Density): number {
-  return SUMP_AIR + 8 + SYMBOL_HEIGHT + density.rows * LABEL_LINE + 8;
 }

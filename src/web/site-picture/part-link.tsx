@@ -1,5 +1,6 @@
 import { createContext, type KeyboardEvent, type MouseEvent, type ReactNode, useContext } from "react";
 import { go, isPlainClick } from "../app/router.tsx";
+import type { Box } from "./shapes.ts";
 
 /** Which part is chosen, which one the tab key reaches, and where choosing leads. */
 export interface Choosing {
@@ -9,13 +10,6 @@ export interface Choosing {
 }
 
 export const ChoosingContext = createContext<Choosing>({ chosen: null, reached: null, addressOf: () => "" });
-
-interface Box {
-  readonly x: number;
-  readonly y: number;
-  readonly width: number;
-  readonly height: number;
-}
 
 /** Least size of what can be pressed, px. */
 const LEAST_TARGET = 24;
@@ -68,7 +62,7 @@ const STEPS: Readonly<Record<string, 1 | -1>> = { ArrowRight: 1, ArrowDown: 1, A
 /** Moves among the parts of a picture by arrow keys: those over the floor, system by system, then those below it. */
 export function moveAmongParts(event: KeyboardEvent<SVGSVGElement>): void {
   const step = STEPS[event.key];
-  if (step === undefined) return;
+  if (step === undefined || event.shiftKey) return;
   const picture = event.currentTarget;
   const parts = [
     ...picture.querySelectorAll<SVGAElement>(".storey a.part"),

@@ -4,8 +4,8 @@ import type { Site } from "../../server/contract/index.ts";
 import { namesOf } from "../parts/names.tsx";
 import { factsOf } from "./fields.ts";
 import { lines, staggered, textWidth } from "./geometry.ts";
-import { layOutBelow } from "./lay-out-below.ts";
 import { layOutStoreys } from "./lay-out-place.ts";
+import { layOutScene } from "./lay-out-scene.ts";
 import { circuitsUnder, partOfSite } from "./part-of-site.ts";
 
 const sites = [
@@ -15,14 +15,15 @@ const sites = [
 ] as const;
 
 function draw(site: Site, width: number) {
-  const storeys = layOutStoreys(
+  return layOutScene({
     site,
-    site.systems.map(({ id }) => id),
-    null,
+    systemIds: site.systems.map(({ id }) => id),
+    settled: null,
     width,
-    (id) => namesOf(site).water(id) ?? id,
-  );
-  return { storeys, below: layOutBelow(site, storeys, width, true) };
+    shown: { messages: true, people: true },
+    nameOf: (id) => namesOf(site).water(id) ?? id,
+    before: null,
+  }).scene;
 }
 
 it.each(sites)("every part of a site of %s has its place in the picture", (_, site) => {
@@ -35,8 +36,9 @@ it.each(sites)("every part of a site of %s has its place in the picture", (_, si
       ]),
       ...roomSpots.map(({ part }) => part.id),
     ]),
-    ...below.lanes.flatMap((lane) => [lane.id, ...lane.sensors.map(({ id }) => id)]),
+    ...below.lanes.flatMap((lane) => [lane.id, ...lane.sensors.map(({ sensor }) => sensor.id)]),
     ...below.stations.map(({ id }) => id),
+    ...below.ladder.map(({ person }) => person.id),
   ]);
   const parts = [
     ...site.bodies,

@@ -1,17 +1,26 @@
-import { useMemo, useState } from "react";
-import type { Site } from "../../server/contract/index.ts";
+import { useCallback, useMemo, useRef, useState } from "react";
+import type { SettledLife, Site } from "../../server/contract/index.ts";
 import { address, go } from "../app/router.tsx";
 import { drillsOf, type Known } from "../app/store.ts";
 import { ordered } from "../board/order.ts";
+import { type Draft, isChanged, useDraft } from "../draft/draft-store.ts";
 import { Name } from "../parts/names.tsx";
 import { PHONE, useMedia, useWidth } from "../parts/use-width.ts";
+import { pictureWords } from "../words/site-picture.ts";
 import { words } from "../words.ts";
+import type { Moving } from "./moving.ts";
+import { MovingFoot } from "./moving-foot.tsx";
 import { type Choosing, ChoosingContext } from "./part-link.tsx";
 import { PartsList } from "./parts-list.tsx";
-import { type Layers, Picture } from "./picture.tsx";
+import { Picture, targetsFor } from "./picture.tsx";
+import type { Layers } from "./shapes.ts";
 import { Sheet } from "./sheet.tsx";
+import type { ZoomHandle } from "./zoom.ts";
 
-/** The site as a picture to look into: choose a part to see what it is and what it can do. */
+/**
+ * The site as a picture to look into and to change: choose a part to see what it is and what it can do, take one to put it
+ * somewhere else.
+ */
 export function SitePicture({
   known,
   site,
@@ -19,16 +28,22 @@ export function SitePicture({
   system,
 }: {
   readonly known: Known;
+  /** As it would be with the changes made so far. */
   readonly site: Site;
   readonly chosen: string | null;
   readonly system: string | null;
 }) {
+  const draft = useDraft();
   const [box, width] = useWidth<HTMLDivElement>();
   const phone = useMedia(PHONE);
-  const [layers, setLayers] = useState<Layers>({ water: true, power: true, messages: false });
+  const [layers, setLayers] = useState<Layers>({ water: true, power: true, messages: false, people: false });
   const { report, partial } = known;
   const drills = useMemo(() => ordered(drillsOf({ report, partial })), [report, partial]);
-  const settled = known.site?.settled ?? null;
+  const settled = useMemo(() => settledShown(draft, known, site), [draft, known, site]);
+  const written = (isChanged(draft) ? draft.answer?.written : null) ?? known.site?.written ?? null;
+  const zoomRef = useRef<ZoomHandle>(null);
+  const [nearness, setNearness] = useState(1);
+  const targets = useCallback((moving: Moving) => targetsFor(site, written, moving), [site, written]);
   const only = phone ? (system ?? systemOf(site, chosen) ?? site.systems[0]?.id ?? null) : null;
   const shownIds = useMemo(
     () => site.systems.map(({ id }) => id).filter((id) => only === null || id === only),
@@ -61,6 +76,7 @@ export function SitePicture({
           </fieldset>
         )}
         <LayerBoxes layers={layers} onChange={setLayers} />
+        <ZoomButtons zoom={zoomRef} nearness={nearness} />
         <span className="sm settled">{settled === null ? words.picture.unsettled : words.picture.settled}</span>
       </div>
       <div className="wrap">
@@ -68,10 +84,22 @@ export function SitePicture({
           <div ref={box} className="pan">
             {width > 0 && (
               <ChoosingContext value={choosing}>
-                <Picture site={site} systemIds={shownIds} settled={settled} width={width} layers={layers} />
+                <Picture
+                  site={site}
+                  written={written}
+                  systemIds={shownIds}
+                  settled={settled}
+                  width={width}
+                  layers={layers}
+                  chosen={chosen}
+                  zoomRef={zoomRef}
+                  onNearness={setNearness}
+                />
               </ChoosingContext>
             )}
           </div>
+          <MovingFoot targets={targets} />
+          <p className="sm keys noprint">{pictureWords.keys}</p>
           <PartsList site={site} addressOf={choosing.addressOf} />
         </div>
         <Sheet site={site} chosen={chosen} settled={settled} drills={drills} />
@@ -80,7 +108,44 @@ export function SitePicture({
   );
 }
 
-const LAYERS = ["water", "power", "messages"] as const;
+/** Levels and flows of the draft where it has been settled, else those of the file for the waters that still are. */
+function settledShown(draft: Draft | null, known: Known, site: Site): SettledLife | null {
+  const own = isChanged(draft) ? (draft.trial?.answer.settled ?? null) : null;
+  const base = known.site?.settled ?? null;
+  if (own !== null || base === null || !isChanged(draft)) return own ?? base;
+  const bodies = new Set(site.bodies.map(({ id }) => id));
+  const flows = new Set(site.flows.map(({ id }) => id));
+  return {
+    bodies: Object.fromEntries(Object.entries(base.bodies).filter(([id]) => bodies.has(id))),
+    flowsLPerH: Object.fromEntries(Object.entries(base.flowsLPerH).filter(([id]) => flows.has(id))),
+  };
+}
+
+/** On a phone there are two fingers for it; once it is near, a way back to the whole. */
+function ZoomButtons({
+  zoom,
+  nearness,
+}: {
+  readonly zoom: { readonly current: ZoomHandle | null };
+  readonly nearness: number;
+}) {
+  return (
+    <fieldset className={nearness > 1 ? "zoom near noprint" : "zoom noprint"} aria-label={pictureWords.zoom.group}>
+      <button type="button" aria-label={pictureWords.zoom.out} onClick={() => zoom.current?.by(1 / STEP)}>
+        {"\u2212"}
+      </button>
+      <button type="button" aria-label={pictureWords.zoom.in} onClick={() => zoom.current?.by(STEP)}>
+        +
+      </button>
+      <button type="button" disabled={nearness === 1} onClick={() => zoom.current?.whole()}>
+        {pictureWords.zoom.whole}
+      </button>
+    </fieldset>
+  );
+}
+
+const STEP = 1.4;
+const LAYERS = ["water", "power", "messages", "people"] as const;
 
 function LayerBoxes({ layers, onChange }: { readonly layers: Layers; readonly onChange: (layers: Layers) => void }) {
   return (
@@ -102,7 +167,7 @@ function LayerBoxes({ layers, onChange }: { readonly layers: Layers; readonly on
               <path d="M0 4h24" className="msg" />
             </svg>
           )}
-          {words.picture.layer[layer]}
+          {layer === "people" ? pictureWords.people : words.picture.layer[layer]}
         </label>
       ))}
     </fieldset>

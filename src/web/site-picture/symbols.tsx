@@ -1,4 +1,4 @@
-import type { Spot } from "./geometry.ts";
+import type { Spot } from "./shapes.ts";
 
 /** The mark of a device or sensor: plain strokes of the same weight, told apart by their outline. */
 export function PartSymbol({ spot }: { readonly spot: Spot }) {
