@@ -14,8 +14,10 @@ import { preparePrint } from "./app/print.ts";
 import { followProgram } from "./app/store.ts";
 import { applyChosenTheme } from "./app/theme.ts";
 import { followDraft } from "./draft/draft-store.ts";
+import { takeMannerOfBrowser } from "./parts/manner.ts";
 
 applyChosenTheme();
+takeMannerOfBrowser();
 preparePrint();
 followDraft();
 followProgram();

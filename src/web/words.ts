@@ -29,6 +29,12 @@ export const words = {
       "key-holder": "Key-holder\u2019s sheet",
     } as Readonly<Record<string, string>>,
     theme: "Light or dark",
+    units: {
+      metric: { now: ["\u00b0C", "L"], other: ["\u00b0F", "gal"] },
+      us: { now: ["\u00b0F", "gal"], other: ["\u00b0C", "L"] },
+    },
+    switchUnits: (now: readonly string[], other: readonly string[]) =>
+      `${now.join(" ")}, units in use; change to ${other.join(" and ")}`,
     openFile: "Site file",
     newPlace: "New place",
     noPlace: "No place yet",

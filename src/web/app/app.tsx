@@ -5,6 +5,7 @@ import { Findings } from "../board/findings.tsx";
 import { siteShown, useDraft } from "../draft/draft-store.ts";
 import { ChangeStrip } from "../draft/strip.tsx";
 import { Sprite } from "../parts/glyphs.tsx";
+import { useManner } from "../parts/manner.ts";
 import { NamesProvider } from "../parts/names.tsx";
 import { SitePicture } from "../site-picture/site-page.tsx";
 import { Timeline } from "../timeline/timeline-page.tsx";
@@ -19,6 +20,7 @@ const Start = lazy(async () => ({ default: (await import("../start/start-page.ts
 const PapersPage = lazy(() => import("../papers/papers-page.tsx"));
 
 export function App() {
+  useManner();
   const known = useKnown();
   const place = usePlace();
   const view = viewOf(place.path);

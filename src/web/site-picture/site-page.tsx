@@ -3,6 +3,7 @@ import type { Site } from "../../server/contract/index.ts";
 import { address, go } from "../app/router.tsx";
 import { drillsOf, type Known } from "../app/store.ts";
 import { ordered } from "../board/order.ts";
+import { useManner } from "../parts/manner.ts";
 import { Name } from "../parts/names.tsx";
 import { PHONE, useMedia, useWidth } from "../parts/use-width.ts";
 import { words } from "../words.ts";
@@ -25,6 +26,7 @@ export function SitePicture({
 }) {
   const [box, width] = useWidth<HTMLDivElement>();
   const phone = useMedia(PHONE);
+  const { units } = useManner();
   const [layers, setLayers] = useState<Layers>({ water: true, power: true, messages: false });
   const { report, partial } = known;
   const drills = useMemo(() => ordered(drillsOf({ report, partial })), [report, partial]);
@@ -68,7 +70,7 @@ export function SitePicture({
           <div ref={box} className="pan">
             {width > 0 && (
               <ChoosingContext value={choosing}>
-                <Picture site={site} systemIds={shownIds} settled={settled} width={width} layers={layers} />
+                <Picture key={units} site={site} systemIds={shownIds} settled={settled} width={width} layers={layers} />
               </ChoosingContext>
             )}
           </div>

@@ -1,8 +1,8 @@
 import { wallClock } from "../parts/clock.ts";
+import { measure } from "../parts/format.ts";
 import { clockTicks } from "../parts/scale.ts";
 import type { Plot } from "./lane-frame.tsx";
 
-const NB = "\u00a0";
 const DAY_MIN = 1440;
 /** Axes at least this long count in hours, min. */
 const HOURS_FROM_MIN = 166;
@@ -58,6 +58,7 @@ export function TimeAxis({
 
 /** "8 h", "1.5 h", "2 d", "30 min": one unit along the whole axis. */
 function sinceFault(min: number, step: number, endMin: number): string {
-  if (step >= DAY_MIN) return `${min / DAY_MIN}${NB}d`;
-  return endMin >= HOURS_FROM_MIN ? `${min / 60}${NB}h` : `${min}${NB}min`;
+  if (step >= DAY_MIN) return measure(min / DAY_MIN, "d");
+  if (endMin < HOURS_FROM_MIN) return measure(min, "min");
+  return measure(min / 60, "h", Number.isInteger(min / 60) ? 0 : step % 30 === 0 ? 1 : 2);
 }

@@ -5,6 +5,7 @@ import { wallClock } from "../parts/clock.ts";
 import { figure, measure } from "../parts/format.ts";
 import { VerdictGlyph } from "../parts/glyphs.tsx";
 import { Name, partsOf } from "../parts/names.tsx";
+import { asTold } from "../parts/told.ts";
 import { words } from "../words.ts";
 import type { Curve } from "./quantities.ts";
 import type { Run } from "./run.ts";
@@ -34,7 +35,7 @@ export function Title({
       </p>
       <div className="title">
         <div>
-          <h1>{report.name}</h1>
+          <h1>{asTold(report.name)}</h1>
           <p>
             <Where report={report} />. <When report={report} site={site} />
           </p>

@@ -1,6 +1,8 @@
 import type { DrillReport } from "../../server/contract/index.ts";
-import { digitsFor, figure, measure } from "../parts/format.ts";
+import { bare, digitsFor, figure, measure, unitShown } from "../parts/format.ts";
 import { gridValues } from "../parts/scale.ts";
+import { asTold } from "../parts/told.ts";
+import { shown } from "../parts/units.ts";
 import { curvePath, isNumber, stepPath } from "./curve-path.ts";
 import { LaneName, Note, type Plot } from "./lane-frame.tsx";
 import type { Curve } from "./quantities.ts";
@@ -42,22 +44,28 @@ export function WaterLane({ plot, curve, report, run, body, isWet, top, height, 
   );
   const y = (value: number): number =>
     top + height - ((value - range.low) / (range.high - range.low)) * (height - headroom);
-  const grid = gridValues(range.low, range.high, Math.max(2, Math.min(5, Math.floor(height / 44))));
+  // Grid lines are round in the reader's unit; the curves themselves stay in the engine's.
+  const { toShown, toEngine } = shown(curve.unit);
+  const grid = gridValues(toShown(range.low), toShown(range.high), Math.max(2, Math.min(5, Math.floor(height / 44))));
+  const gridY = (value: number): number => y(toEngine(value));
   const digits = digitsFor(grid.step);
   const extreme = extremeOf(times, truth, endMin, curve.notable);
   const shownThresholds = thresholds.filter(({ value }) => value >= range.low && value <= range.high);
   return (
     <g>
-      <path d={grid.values.map((value) => `M${left} ${y(value).toFixed(1)}H${right}`).join("")} stroke="var(--hair)" />
+      <path
+        d={grid.values.map((value) => `M${left} ${gridY(value).toFixed(1)}H${right}`).join("")}
+        stroke="var(--hair)"
+      />
       <LaneName
         plot={plot}
         top={top}
         name={curve.name}
-        note={curve.unit === "" ? body : `${body}, ${curve.unit}`}
+        note={curve.unit === "" ? body : `${body}, ${unitShown(curve.unit)}`}
         wet={isWet}
       />
       {grid.values.map((value) => (
-        <Note key={value} x={narrow ? width : left - 8} y={y(value) + (narrow ? -3 : 4)} anchor="end">
+        <Note key={value} x={narrow ? width : left - 8} y={gridY(value) + (narrow ? -3 : 4)} anchor="end">
           {figure(value, digits)}
         </Note>
       ))}
@@ -65,7 +73,7 @@ export function WaterLane({ plot, curve, report, run, body, isWet, top, height, 
         <g key={rule}>
           <path d={`M${left} ${y(value).toFixed(1)}H${right}`} stroke="var(--signal)" strokeDasharray="2 3" />
           <Note x={right - (narrow ? 22 : 6)} y={y(value) - 6} anchor="end" className="signal">
-            {narrow ? figure(value, curve.digits) : text}
+            {narrow ? bare(value, curve.unit, curve.digits) : asTold(text)}
           </Note>
         </g>
       ))}
@@ -102,7 +110,7 @@ export function WaterLane({ plot, curve, report, run, body, isWet, top, height, 
             anchor={x(extreme.min) < left + 60 ? "start" : "end"}
             className="peak"
           >
-            {narrow ? figure(extreme.value, curve.digits) : measure(extreme.value, curve.unit, curve.digits)}
+            {narrow ? bare(extreme.value, curve.unit, curve.digits) : measure(extreme.value, curve.unit, curve.digits)}
           </Note>
         </>
       )}

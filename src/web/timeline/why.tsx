@@ -2,6 +2,7 @@ import { useState } from "react";
 import type { DrillEvent, DrillReport } from "../../server/contract/index.ts";
 import { wallClock } from "../parts/clock.ts";
 import { asSentence, figure, span } from "../parts/format.ts";
+import { useManner } from "../parts/manner.ts";
 import { Marked } from "../parts/names.tsx";
 import { words } from "../words.ts";
 import type { Run } from "./run.ts";
@@ -14,6 +15,7 @@ const ROUNDING_MIN = 0.5;
 /** What happened and why, in at most six sentences; all events behind a press. */
 export function Why({ report, run }: { readonly report: DrillReport; readonly run: Run }) {
   const [all, setAll] = useState(false);
+  const { twelveHours } = useManner();
   const told =
     run.delayMin === 0
       ? report.events
@@ -29,7 +31,7 @@ export function Why({ report, run }: { readonly report: DrillReport; readonly ru
   return (
     <section>
       <h2>{words.drill.why}</h2>
-      <ol className="why-list">
+      <ol className={twelveHours ? "why-list twelve" : "why-list"}>
         {shown.map((event) => (
           <EventLine key={`${event.t_min} ${event.kind} ${event.text}`} event={event} report={report} run={run} />
         ))}
