@@ -11,13 +11,21 @@ const LISTED_PROBLEMS = 3;
 
 /** The lines under the neatline: what is wrong, what is at work. None of them on a calm day. */
 export function Notes({ known }: { readonly known: Known }) {
-  const { site, rehearsal, silentSince, failure } = known;
+  const { site, rehearsal, silentSince, failure, outdated } = known;
   return (
     <>
       {silentSince !== null && (
         <p className="note sm" role="status">
           {words.trouble.offline(clockHere(silentSince))}
         </p>
+      )}
+      {outdated && (
+        <div className="note" role="status">
+          <p>{words.trouble.outdated}</p>
+          <button className="btn" type="button" onClick={() => location.reload()}>
+            {words.trouble.loadNewer}
+          </button>
+        </div>
       )}
       {site !== null && site.errors.length > 0 && <SiteTrouble answer={site} />}
       <Theirs />
