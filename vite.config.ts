@@ -47,9 +47,10 @@ export default defineConfig({
           },
           {
             // Answers of the program, without its stream. No time limit: a slow answer is still newer than a kept one.
+            // What is asked for again and again while it is at work (trials) is worth nothing later.
             urlPattern: ({ request, url, sameOrigin }) =>
               sameOrigin &&
-              url.pathname.startsWith("/api/") &&
+              /^\/api\/(?!drill$|trials\/)/.test(url.pathname) &&
               request.mode !== "navigate" &&
               request.headers.get("accept") !== "text/event-stream",
             handler: "NetworkFirst",
@@ -58,6 +59,17 @@ export default defineConfig({
               cacheName: "answers",
               cacheableResponse: { statuses: [200] },
               expiration: { maxEntries: 60, purgeOnQuotaError: true },
+            },
+          },
+          {
+            // Timelines are a few megabytes each: those that were opened last.
+            urlPattern: ({ url, sameOrigin }) => sameOrigin && url.pathname === "/api/drill",
+            handler: "NetworkFirst",
+            method: "GET",
+            options: {
+              cacheName: "drills",
+              cacheableResponse: { statuses: [200] },
+              expiration: { maxEntries: 12, purgeOnQuotaError: true },
             },
           },
         ],

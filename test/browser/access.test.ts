@@ -33,6 +33,7 @@ const VIEWS: readonly View[] = [
     ready: ".place-picture",
     prepare: (page) => page.getByRole("checkbox", { name: "messages" }).check(),
   },
+  { name: "page of parts and states", path: "/components", ready: ".specimen a.row", prepare: openAll },
   { name: "no such page", path: "/nowhere", ready: "h1" },
 ];
 

@@ -9,6 +9,7 @@ import { useManner } from "../parts/manner.ts";
 import { NamesProvider } from "../parts/names.tsx";
 import { SitePicture } from "../site-picture/site-page.tsx";
 import { Timeline } from "../timeline/timeline-page.tsx";
+import { componentWords } from "../words/components.ts";
 import { words } from "../words.ts";
 import { Frame, type View } from "./frame.tsx";
 import { Notes } from "./notes.tsx";
@@ -18,6 +19,9 @@ import { type Known, useKnown } from "./store.ts";
 /** Loaded when somebody goes there: most days nobody describes a new place. */
 const Start = lazy(async () => ({ default: (await import("../start/start-page.tsx")).Start }));
 const PapersPage = lazy(() => import("../papers/papers-page.tsx"));
+const ComponentsPage = lazy(() =>
+  import("../components/components-page.tsx").then((view) => ({ default: view.ComponentsPage })),
+);
 
 export function App() {
   useManner();
@@ -40,7 +44,9 @@ export function App() {
     <NamesProvider site={site}>
       <Sprite />
       <Frame known={known} view={view} notes={<Notes known={known} />} foot={<ChangeStrip known={known} />}>
-        <Page known={known} place={place} shown={site} />
+        <Suspense fallback={<p className="quiet">{words.work.loading}</p>}>
+          <Page known={known} place={place} shown={site} />
+        </Suspense>
       </Frame>
     </NamesProvider>
   );
@@ -65,6 +71,7 @@ function Page({
       </Suspense>
     );
   }
+  if (place.path === "/components") return <ComponentsPage known={known} />;
   if (known.site === null) return <p className="quiet">{words.work.loading}</p>;
   const site = known.site.site;
   if (site === null) return null; // the notes above say why
@@ -116,6 +123,7 @@ function pageName(path: string): string {
   if (path === "/site") return words.frame.site;
   if (path === START) return words.frame.newPlace;
   if (path.startsWith("/papers")) return words.frame.paper[paperOf(path)] ?? words.frame.papers;
+  if (path === "/components") return componentWords.title;
   return path === "/findings" ? words.frame.findings : words.frame.drills;
 }
 

@@ -3,6 +3,7 @@ import { momentWords } from "../parts/clock.ts";
 import { figure, workTime } from "../parts/format.ts";
 import { Glyph } from "../parts/glyphs.tsx";
 import { switchUnits, useManner } from "../parts/manner.ts";
+import { componentWords } from "../words/components.ts";
 import { words } from "../words.ts";
 import { Link } from "./router.tsx";
 import { type Known, openSite } from "./store.ts";
@@ -57,6 +58,9 @@ export function Frame({
       <main id="content" tabIndex={-1}>
         {children}
       </main>
+      <footer className="colophon sd noprint">
+        <Link to="/components">{componentWords.link}</Link>
+      </footer>
       {foot}
       <nav className="thumbs" aria-label={words.frame.views}>
         <ViewLinks view={view} />

@@ -36,6 +36,8 @@ let lastWord = 0;
 /** The last word is written down for later pages at most once in this time, ms. */
 const WRITTEN_EVERY_MS = 10_000;
 let lastWritten = 0;
+/** When the known report was finished, ISO. */
+let reportOf: string | null = null;
 const listeners = new Set<() => void>();
 
 function learn(news: Partial<Known>): void {
@@ -121,7 +123,9 @@ async function showWhatWasKept(): Promise<void> {
   await attempt(async () => {
     const answer = await api.rehearsal();
     // What was at work when this was kept is so no more.
-    if (known.rehearsal === null) learn({ rehearsal: { ...answer, state: "done" }, report: answer.report });
+    if (known.rehearsal !== null) return;
+    reportOf = answer.finishedAt;
+    learn({ rehearsal: { ...answer, state: "done" }, report: answer.report });
   });
 }
 
@@ -135,8 +139,11 @@ async function readSite(): Promise<void> {
 
 async function readReport(): Promise<void> {
   await attempt(async () => {
-    const { report } = await api.rehearsal();
-    learn({ report, before: known.report ?? known.before, partial: [], failure: null });
+    const { report, finishedAt } = await api.rehearsal();
+    // The same report read again is no newer one: what was before it stays so.
+    const isSame = finishedAt === reportOf;
+    reportOf = finishedAt;
+    learn({ report, before: isSame ? known.before : (known.report ?? known.before), partial: [], failure: null });
   });
 }
 
