@@ -42,6 +42,8 @@ const PICTURES = [
   { name: "site", path: "/site?part=reef-heater-1", ready: ".sheet h2", size: WIDE },
   { name: "site-phone", path: "/site?part=lagoon-temp", ready: ".sheet h2", size: PHONE },
   { name: "site-change", path: "/site?part=reef-heater-1", ready: ".field.edit", size: WIDE, before: halveHeater },
+  { name: "papers-proving", path: "/papers/proving", ready: ".trial", size: LOW },
+  { name: "papers-key-holder", path: "/papers/key-holder", ready: ".key-sheet", size: WIDE },
   { name: "findings", path: "/findings", ready: "ol.findings li", size: LOW },
   { name: "units", path: DRILL, ready: "svg.lanes", size: LOW, locale: "en-US" },
 ];
