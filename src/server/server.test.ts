@@ -214,6 +214,7 @@ it("pages may load scripts from this server only, and none inline", async () => 
   );
   expect(policy).toContain("script-src 'self'");
   expect(policy).toContain("default-src 'none'");
+  expect(policy).toContain("worker-src 'self'");
   expect(policy).not.toContain("unsafe");
 });
 

@@ -147,6 +147,7 @@ const CONTENT_POLICY = {
   imgSrc: ["'self'", "data:"],
   connectSrc: ["'self'"],
   manifestSrc: ["'self'"],
+  workerSrc: ["'self'"],
   baseUri: ["'none'"],
   formAction: ["'self'"],
   frameAncestors: ["'none'"],

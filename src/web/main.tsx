@@ -10,13 +10,17 @@ import "./draft/draft.css";
 import "./site-edit/site-edit.css";
 import { createRoot } from "react-dom/client";
 import { App } from "./app/app.tsx";
+import { reloadWhereViewsAreGone } from "./app/offline.ts";
 import { preparePrint } from "./app/print.ts";
 import { followProgram } from "./app/store.ts";
 import { applyChosenTheme } from "./app/theme.ts";
 import { followDraft } from "./draft/draft-store.ts";
+import { takeMannerOfBrowser } from "./parts/manner.ts";
 
 applyChosenTheme();
+takeMannerOfBrowser();
 preparePrint();
+reloadWhereViewsAreGone();
 followDraft();
 followProgram();
 

@@ -29,6 +29,12 @@ export const words = {
       "key-holder": "Key-holder\u2019s sheet",
     } as Readonly<Record<string, string>>,
     theme: "Light or dark",
+    units: {
+      metric: { now: ["\u00b0C", "L"], other: ["\u00b0F", "gal"] },
+      us: { now: ["\u00b0F", "gal"], other: ["\u00b0C", "L"] },
+    },
+    switchUnits: (now: readonly string[], other: readonly string[]) =>
+      `${now.join(" ")}, units in use; change to ${other.join(" and ")}`,
     openFile: "Site file",
     newPlace: "New place",
     noPlace: "No place yet",
@@ -78,6 +84,9 @@ export const words = {
     rehearsalFailed: "The rehearsal could not be finished.",
     rehearsalKept: "What was rehearsed before is still on show.",
     offline: (when: string) => `No word from the program since ${when}. What you see is from then.`,
+    noAnswer: "The program does not answer. Start it, and this page follows by itself.",
+    outdated: "The program is newer than this page.",
+    loadNewer: "Load the newer page",
     pageFailed: "This page could not be loaded.",
     tryAgain: "Try again",
     noSuchPage: "There is no such page.",

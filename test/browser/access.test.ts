@@ -49,6 +49,7 @@ const VIEWS: readonly View[] = [
       await openAll(page);
     },
   },
+  { name: "page of parts and states", path: "/components", ready: ".specimen a.row", prepare: openAll },
   { name: "no such page", path: "/nowhere", ready: "h1" },
 ];
 

@@ -36,7 +36,13 @@ afterEach(async () => {
 });
 
 async function open(path: string, options: BrowserContextOptions = {}): Promise<Page> {
-  const context = await browser.newContext({ viewport: WIDE, timezoneId: "Europe/Lisbon", ...options });
+  const context = await browser.newContext({
+    viewport: WIDE,
+    timezoneId: "Europe/Lisbon",
+    locale: "en-GB",
+    serviceWorkers: "block",
+    ...options,
+  });
   const page = await context.newPage();
   page.on("pageerror", (error) => complaints.push(error.message));
   page.on("console", (message) => {

@@ -17,20 +17,19 @@ import {
   parseSiteAnswer,
   parseTrialAnswer,
   type RehearsalAnswer,
-  type RehearsalReport,
   type RemediesAnswer,
   type SiteAnswer,
   type SiteEdit,
   type TrialAnswer,
 } from "../../server/contract/index.ts";
 import { asSentence } from "../parts/format.ts";
+import { words } from "../words.ts";
 
 /** The program's answers, typed. Each call rejects with a sentence that can be shown. */
 export const api = {
   site: async (): Promise<SiteAnswer> => parseSiteAnswer(await ask("/api/site")),
 
-  rehearsal: async (): Promise<{ readonly report: RehearsalReport | null }> =>
-    parseRehearsalAnswer(await ask("/api/rehearsal")),
+  rehearsal: async (): Promise<RehearsalAnswer> => parseRehearsalAnswer(await ask("/api/rehearsal")),
 
   start: async (): Promise<void> => void (await ask("/api/rehearsal/start", { method: "POST" })),
 
@@ -102,7 +101,10 @@ export function sending(
 
 /** One question to the program; rejects with a sentence that can be shown. */
 export async function ask(address: string, how?: RequestInit): Promise<unknown> {
-  const response = await fetch(address, how);
+  const response = await fetch(address, how).catch((error: unknown) => {
+    // A call that the page gave up itself is no silence of the program.
+    throw how?.signal?.aborted === true ? error : new Error(words.trouble.noAnswer);
+  });
   const body: unknown = await response.json();
   if (response.ok) return body;
   throw new Error(asSentence(parseProblem(body).detail));

@@ -4,10 +4,12 @@ import { Board } from "../board/board.tsx";
 import { siteShown, useDraft } from "../draft/draft-store.ts";
 import { ChangeStrip } from "../draft/strip.tsx";
 import { Sprite } from "../parts/glyphs.tsx";
+import { useManner } from "../parts/manner.ts";
 import { NamesProvider } from "../parts/names.tsx";
 import { SitePicture } from "../site-picture/site-page.tsx";
 import { Timeline } from "../timeline/timeline-page.tsx";
 import { compareWords } from "../words/compare.ts";
+import { componentWords } from "../words/components.ts";
 import { pairWords } from "../words/pairs.ts";
 import { words } from "../words.ts";
 import { Frame, type View } from "./frame.tsx";
@@ -22,8 +24,12 @@ const PairsPage = lazy(() => import("../pairs/pairs-page.tsx"));
 /** What is not looked at first is fetched when it is. */
 const FindingsPage = lazy(() => import("../remedies/findings-page.tsx"));
 const ComparePage = lazy(() => import("../compare/compare-page.tsx"));
+const ComponentsPage = lazy(() =>
+  import("../components/components-page.tsx").then((view) => ({ default: view.ComponentsPage })),
+);
 
 export function App() {
+  useManner();
   const known = useKnown();
   const place = usePlace();
   const view = viewOf(place.path);
@@ -66,6 +72,7 @@ function Page({
   if (place.path === START) {
     return <Start known={known} />;
   }
+  if (place.path === "/components") return <ComponentsPage known={known} />;
   if (known.site === null) return <p className="quiet">{words.work.loading}</p>;
   const site = known.site.site;
   if (site === null) return null; // the notes above say why
@@ -121,6 +128,7 @@ function pageName(path: string): string {
   if (path.startsWith("/papers")) return words.frame.paper[paperOf(path)] ?? words.frame.papers;
   if (path === "/pairs") return pairWords.title;
   if (path === "/compare") return compareWords.page;
+  if (path === "/components") return componentWords.title;
   return path === "/findings" ? words.frame.findings : words.frame.drills;
 }
 

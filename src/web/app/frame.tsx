@@ -2,6 +2,8 @@ import type { ReactNode } from "react";
 import { momentWords } from "../parts/clock.ts";
 import { figure, workTime } from "../parts/format.ts";
 import { Glyph } from "../parts/glyphs.tsx";
+import { switchUnits, useManner } from "../parts/manner.ts";
+import { componentWords } from "../words/components.ts";
 import { words } from "../words.ts";
 import { Link } from "./router.tsx";
 import { type Known, openSite } from "./store.ts";
@@ -47,6 +49,7 @@ export function Frame({
         <div className="word sd">
           <LastRehearsal known={known} />
         </div>
+        <UnitsSwitch />
         <button className="theme" type="button" aria-label={words.frame.theme} onClick={switchTheme}>
           <Glyph name="night" size={20} />
         </button>
@@ -55,11 +58,29 @@ export function Frame({
       <main id="content" tabIndex={-1}>
         {children}
       </main>
+      <footer className="colophon sd noprint">
+        <Link to="/components">{componentWords.link}</Link>
+      </footer>
       {foot}
       <nav className="thumbs" aria-label={words.frame.views}>
         <ViewLinks view={view} />
       </nav>
     </>
+  );
+}
+
+/** Shows the units in use; pressed, it changes to the others. A phone has room for the first of them. */
+function UnitsSwitch() {
+  const { units } = useManner();
+  const { now, other } = words.frame.units[units];
+  return (
+    <button className="units" type="button" aria-label={words.frame.switchUnits(now, other)} onClick={switchUnits}>
+      {now.map((unit, i) => (
+        <span key={unit} className={i === 0 ? undefined : "rest"}>
+          {unit}
+        </span>
+      ))}
+    </button>
   );
 }
 

@@ -10,9 +10,24 @@ import { drillsOf, type Known, movedBy, readAgain, startRehearsal, stopRehearsal
 /** More problems than this are counted, not listed. */
 const LISTED_PROBLEMS = 3;
 
+/** What the buttons of the notes do. */
+export interface NotesActs {
+  readonly readAgain: () => void;
+  readonly rehearse: () => void;
+  readonly stop: () => void;
+  readonly load: () => void;
+}
+
+const ASK_THE_PROGRAM: NotesActs = {
+  readAgain: () => void readAgain(),
+  rehearse: () => void startRehearsal(),
+  stop: () => void stopRehearsal(),
+  load: () => location.reload(),
+};
+
 /** The lines under the neatline: what is wrong, what is at work. None of them on a calm day. */
-export function Notes({ known }: { readonly known: Known }) {
-  const { site, rehearsal, silentSince, failure } = known;
+export function Notes({ known, acts = ASK_THE_PROGRAM }: { readonly known: Known; readonly acts?: NotesActs }) {
+  const { site, rehearsal, silentSince, failure, outdated } = known;
   return (
     <>
       {silentSince !== null && (
@@ -20,25 +35,33 @@ export function Notes({ known }: { readonly known: Known }) {
           {words.trouble.offline(clockHere(silentSince))}
         </p>
       )}
+      {outdated && (
+        <div className="note" role="status">
+          <p>{words.trouble.outdated}</p>
+          <button className="btn" type="button" onClick={acts.load}>
+            {words.trouble.loadNewer}
+          </button>
+        </div>
+      )}
       {site !== null && site.errors.length > 0 && <SiteTrouble answer={site} />}
       <Theirs />
       {failure !== null && silentSince === null && (
         <div className="note" role="alert">
           <Trouble title={words.trouble.pageFailed}>{failure}</Trouble>
-          <button className="btn" type="button" onClick={() => void readAgain()}>
+          <button className="btn" type="button" onClick={acts.readAgain}>
             {words.trouble.tryAgain}
           </button>
         </div>
       )}
-      {rehearsal?.state === "at work" && <AtWork known={known} />}
-      {rehearsal?.state === "stopped" && <Stopped known={known} />}
+      {rehearsal?.state === "at work" && <AtWork known={known} acts={acts} />}
+      {rehearsal?.state === "stopped" && <Stopped known={known} acts={acts} />}
       {rehearsal?.state === "failed" && (
         <div className="note" role="alert">
           <Trouble title={words.trouble.rehearsalFailed}>
             {rehearsal.problem}
             {known.report !== null && ` ${words.trouble.rehearsalKept}`}
           </Trouble>
-          <button className="btn" type="button" onClick={() => void startRehearsal()}>
+          <button className="btn" type="button" onClick={acts.rehearse}>
             {words.work.again}
           </button>
         </div>
@@ -94,7 +117,7 @@ function fileName(path: string): string {
 }
 
 /** Words with a count and the time left, a plain bar, and the way to stop. */
-function AtWork({ known }: { readonly known: Known }) {
+function AtWork({ known, acts }: { readonly known: Known; readonly acts: NotesActs }) {
   const { done, total, secondsLeft } = known.rehearsal ?? { done: 0, total: 0, secondsLeft: null };
   const moved = movedBy(known);
   return (
@@ -104,7 +127,7 @@ function AtWork({ known }: { readonly known: Known }) {
         {total > 0 && secondsLeft !== null && words.work.left(workTime(secondsLeft))}
         {total > 0 && ". "}
         {moved > 0 && `${words.board.moved(moved)}. `}
-        <button className="textual" type="button" onClick={() => void stopRehearsal()}>
+        <button className="textual" type="button" onClick={acts.stop}>
           {words.work.stop}
         </button>
       </p>
@@ -113,12 +136,12 @@ function AtWork({ known }: { readonly known: Known }) {
   );
 }
 
-function Stopped({ known }: { readonly known: Known }) {
+function Stopped({ known, acts }: { readonly known: Known; readonly acts: NotesActs }) {
   const { done, total } = known.rehearsal ?? { done: 0, total: 0 };
   return (
     <div className="note">
       <p>{words.work.stopped(figure(done), figure(total))}</p>
-      <button className="btn" type="button" onClick={() => void startRehearsal()}>
+      <button className="btn" type="button" onClick={acts.rehearse}>
         {words.work.again}
       </button>
     </div>

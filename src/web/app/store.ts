@@ -2,6 +2,7 @@ import { useSyncExternalStore } from "react";
 import type { DrillResult, RehearsalAnswer, RehearsalReport, SiteAnswer } from "../../server/contract/index.ts";
 import { now } from "../parts/clock.ts";
 import { api } from "./api.ts";
+import { isOutdated, keepForOffline, keepLastWord, lastWordKept, renewKeeper } from "./offline.ts";
 
 /** What the whole app knows: the site, its rehearsal, and since when the program is silent. */
 export interface Known {
@@ -17,6 +18,8 @@ export interface Known {
   readonly silentSince: number | null;
   /** Why the first answer could not be had. */
   readonly failure: string | null;
+  /** The program hands out a newer page than this one. */
+  readonly outdated: boolean;
 }
 
 let known: Known = {
@@ -27,8 +30,14 @@ let known: Known = {
   partial: [],
   silentSince: null,
   failure: null,
+  outdated: false,
 };
 let lastWord = 0;
+/** The last word is written down for later pages at most once in this time, ms. */
+const WRITTEN_EVERY_MS = 10_000;
+let lastWritten = 0;
+/** When the known report was finished, ISO. */
+let reportOf: string | null = null;
 const listeners = new Set<() => void>();
 
 function learn(news: Partial<Known>): void {
@@ -58,7 +67,15 @@ export function learnSite(site: SiteAnswer): void {
 /** Follows the program until the page is left. */
 export function followProgram(): void {
   const stream = api.live({ onMessage: hear, onWord: answered, onSilence: silent });
-  addEventListener("pagehide", () => stream.close(), { once: true });
+  addEventListener(
+    "pagehide",
+    () => {
+      stream.close();
+      if (known.silentSince === null && lastWord > 0) keepLastWord(now());
+    },
+    { once: true },
+  );
+  keepForOffline(() => void readAgain());
 }
 
 function hear(message: RehearsalAnswer): void {
@@ -78,11 +95,38 @@ function partialAfter({ state, from, partial }: RehearsalAnswer): readonly Drill
 
 function answered(): void {
   lastWord = now();
-  if (known.silentSince !== null) learn({ silentSince: null });
+  if (lastWord - lastWritten >= WRITTEN_EVERY_MS) {
+    lastWritten = lastWord;
+    keepLastWord(lastWord);
+  }
+  if (known.silentSince === null) return;
+  learn({ silentSince: null });
+  void comeBack();
 }
 
 function silent(): void {
-  if (known.silentSince === null) learn({ silentSince: lastWord === 0 ? now() : lastWord });
+  if (known.silentSince !== null) return;
+  learn({ silentSince: lastWord === 0 ? (lastWordKept() ?? now()) : lastWord });
+  if (known.site === null) void showWhatWasKept();
+}
+
+/** A program that was silent may have been ended and started anew, with another site and as a newer version. */
+async function comeBack(): Promise<void> {
+  void renewKeeper();
+  await readAgain();
+  if (await isOutdated()) learn({ outdated: true });
+}
+
+/** Without the program the service worker still has its last answers. */
+async function showWhatWasKept(): Promise<void> {
+  await readSite();
+  await attempt(async () => {
+    const answer = await api.rehearsal();
+    // What was at work when this was kept is so no more.
+    if (known.rehearsal !== null) return;
+    reportOf = answer.finishedAt;
+    learn({ rehearsal: { ...answer, state: "done" }, report: answer.report });
+  });
 }
 
 async function readSite(): Promise<void> {
@@ -95,8 +139,11 @@ async function readSite(): Promise<void> {
 
 async function readReport(): Promise<void> {
   await attempt(async () => {
-    const { report } = await api.rehearsal();
-    learn({ report, before: known.report ?? known.before, partial: [], failure: null });
+    const { report, finishedAt } = await api.rehearsal();
+    // The same report read again is no newer one: what was before it stays so.
+    const isSame = finishedAt === reportOf;
+    reportOf = finishedAt;
+    learn({ report, before: isSame ? known.before : (known.report ?? known.before), partial: [], failure: null });
   });
 }
 

@@ -2,8 +2,10 @@ import { memo } from "react";
 import type { DrillResult } from "../../server/contract/index.ts";
 import { drillAddress, Link } from "../app/router.tsx";
 import { VerdictGlyph } from "../parts/glyphs.tsx";
+import { useManner } from "../parts/manner.ts";
 import { Name, partsOf, useNames } from "../parts/names.tsx";
 import type { Scale } from "../parts/scale.ts";
+import { asTold } from "../parts/told.ts";
 import { words } from "../words.ts";
 import { moveByArrows } from "./arrow-keys.ts";
 import { isShort, marginText } from "./margin.ts";
@@ -28,12 +30,14 @@ export const Row = memo(function Row({
   readonly onOpen: (id: string) => void;
   readonly size: RowSize;
 }) {
+  useManner();
   const { water } = useNames();
+  const name = asTold(drill.name);
   const parts = partsOf(drill);
   const where = drill.system === null ? "" : (water(drill.system) ?? drill.system);
   const margin = marginText(drill);
   const spoken = words.board.row(
-    drill.name,
+    name,
     parts.map((part) => water(part) ?? part).join(` ${words.board.and} `),
     where,
     drill.circumstance,
@@ -50,8 +54,8 @@ export const Row = memo(function Row({
         onClick={() => onOpen(drill.id)}
         onKeyDown={moveByArrows}
       >
-        <span className="f" title={drill.name}>
-          {drill.name}
+        <span className="f" title={name}>
+          {name}
         </span>
         <span className="p">
           <span className="parts">

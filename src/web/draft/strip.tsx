@@ -5,6 +5,7 @@ import type { Known } from "../app/store.ts";
 import { figure, span } from "../parts/format.ts";
 import { VerdictGlyph } from "../parts/glyphs.tsx";
 import { Marked, useNames } from "../parts/names.tsx";
+import { asTold } from "../parts/told.ts";
 import { draftWords } from "../words/draft.ts";
 import { words } from "../words.ts";
 import { type Draft, isChanged, keep, putBack, stopTrial, tryOnceMore, useDraft } from "./draft-store.ts";
@@ -179,7 +180,7 @@ function MoveShown({ move }: { readonly move: Move }) {
     <Link
       className="move"
       to={drillAddress(after.id)}
-      aria-label={`${after.name}, ${water(part) ?? part}, ${after.circumstance}: ${words.verdicts[before.verdict]} ${draftWords.becomes} ${words.verdicts[after.verdict]}, ${how}`}
+      aria-label={`${asTold(after.name)}, ${water(part) ?? part}, ${after.circumstance}: ${words.verdicts[before.verdict]} ${draftWords.becomes} ${words.verdicts[after.verdict]}, ${how}`}
     >
       <span className="turn">
         <VerdictGlyph verdict={before.verdict} />
@@ -190,7 +191,7 @@ function MoveShown({ move }: { readonly move: Move }) {
         <b>{words.verdicts[after.verdict]}</b>
       </span>
       <span className="sm">
-        {after.name}, <Marked text={part} />
+        {asTold(after.name)}, <Marked text={part} />
       </span>
       <span className="sm">{how}</span>
     </Link>

@@ -1,7 +1,7 @@
 import type { KeyHolderSheet, Papers } from "../../server/contract/index.ts";
 import { address, go } from "../app/router.tsx";
 import { dayWords } from "../parts/clock.ts";
-import { figure, measure, span } from "../parts/format.ts";
+import { bare, figure, measure, span } from "../parts/format.ts";
 import { Marked, Name } from "../parts/names.tsx";
 import { papersWords } from "../words/papers.ts";
 import { words } from "../words.ts";
@@ -129,7 +129,7 @@ function Normal({ systems }: Pick<KeyHolderSheet, "systems">) {
               say.noThermometer
             ) : (
               <span className="nb">
-                {say.temperature} {say.fromTo(figure(lowC, 1), measure(highC, words.units.C, 1))}
+                {say.temperature} {say.fromTo(bare(lowC, words.units.C, 1), measure(highC, words.units.C, 1))}
               </span>
             )}
             {vessels.length > 0 && (

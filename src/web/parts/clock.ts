@@ -1,4 +1,7 @@
 /** Times of day and days as the screens write them. The web app's one door to the wall clock is `now`. */
+import { manner } from "./manner.ts";
+
+const NO_BREAK = "\u00a0";
 
 /** Milliseconds since 1970. */
 export function now(): number {
@@ -7,26 +10,41 @@ export function now(): number {
 
 /** A moment in the zone of the site: its clock, its day, and the key by which days are told apart. */
 function inZone(ms: number, zone: string | undefined): { readonly clock: string; readonly day: string } {
-  const date = new Date(ms);
-  const { clock, day } = writersOf(zone);
-  return { clock: clock.format(date), day: day.format(date).replace(",", "") };
+  const written = writerOf(zone).formatToParts(new Date(ms));
+  const part = (wanted: Intl.DateTimeFormatPartTypes): string =>
+    written.find(({ type }) => type === wanted)?.value ?? "";
+  const date = manner().monthFirst ? `${part("month")} ${part("day")}` : `${part("day")} ${part("month")}`;
+  return {
+    clock: clockOfDay(Number(part("hour")) * 60 + Number(part("minute"))),
+    day: `${part("weekday")} ${date}`,
+  };
 }
 
 /** Making a writer costs a hundred times what writing does, and a timeline that is read writes at every move. */
-const writers = new Map<
-  string | undefined,
-  { readonly clock: Intl.DateTimeFormat; readonly day: Intl.DateTimeFormat }
->();
+const writers = new Map<string | undefined, Intl.DateTimeFormat>();
 
-function writersOf(zone: string | undefined) {
+function writerOf(zone: string | undefined): Intl.DateTimeFormat {
   const known = writers.get(zone);
   if (known !== undefined) return known;
-  const made = {
-    clock: new Intl.DateTimeFormat("en-GB", { hour: "2-digit", minute: "2-digit", hourCycle: "h23", timeZone: zone }),
-    day: new Intl.DateTimeFormat("en-GB", { weekday: "short", day: "numeric", month: "short", timeZone: zone }),
-  };
+  const made = new Intl.DateTimeFormat("en-GB", {
+    weekday: "short",
+    day: "numeric",
+    month: "short",
+    hour: "2-digit",
+    minute: "2-digit",
+    hourCycle: "h23",
+    timeZone: zone,
+  });
   writers.set(zone, made);
   return made;
+}
+
+/** "06:12", or "6:12 am" where the reader's locale counts twelve hours. */
+export function clockOfDay(minuteOfDay: number): string {
+  const hour = Math.floor(minuteOfDay / 60) % 24;
+  const minute = String(minuteOfDay % 60).padStart(2, "0");
+  if (!manner().twelveHours) return `${String(hour).padStart(2, "0")}:${minute}`;
+  return `${hour % 12 === 0 ? 12 : hour % 12}:${minute}${NO_BREAK}${hour < 12 ? "am" : "pm"}`;
 }
 
 /** "06:12" for a moment today, "Sat 5 Dec, 06:12" for another day. */

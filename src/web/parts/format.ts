@@ -1,7 +1,8 @@
-/** Numbers as they stand on screens: figures joined to their units by no-break spaces, thousands by thin ones. */
+/** Numbers as they stand on screens, in the manner of the reader: figures joined to their units by no-break spaces. */
+import { groupThousands, manner } from "./manner.ts";
+import { digitsShown, shown } from "./units.ts";
 
 const NO_BREAK = "\u00a0";
-const THIN = "\u2009";
 export const MINUS = "\u2212";
 const HOUR_MIN = 60;
 const DAY_MIN = 1440;
@@ -38,17 +39,39 @@ function pair(large: number, largeUnit: string, small: number, smallUnit: string
   return `${unit(large, largeUnit)}${NO_BREAK}${digits}${NO_BREAK}${smallUnit}`;
 }
 
-/** A number with so many digits after the point, a true minus and thin spaces between thousands. */
+/** A number with so many digits after the point, a true minus, and the marks of the reader's locale. */
 export function figure(value: number, digits = 0): string {
   const [whole, rest] = Math.abs(value).toFixed(digits).split(".");
-  const grouped = whole.length > 3 ? whole.replace(/\B(?=(\d{3})+$)/g, THIN) : whole;
+  const grouped = whole.length > 3 ? groupThousands(Number(whole), manner()) : whole;
   const isZero = Number(Math.abs(value).toFixed(digits)) === 0;
-  return `${value < 0 && !isZero ? MINUS : ""}${grouped}${rest === undefined ? "" : `.${rest}`}`;
+  return `${value < 0 && !isZero ? MINUS : ""}${grouped}${rest === undefined ? "" : `${manner().decimal}${rest}`}`;
 }
 
-/** A figure and its unit. */
+/** A figure and its unit. The value comes in the unit named; it is shown in the reader's. */
 export function measure(value: number, unitName: string, digits = 0): string {
-  return unitName === "" ? figure(value, digits) : `${figure(value, digits)}${NO_BREAK}${unitName}`;
+  return withUnit(bare(value, unitName, digits), shown(unitName).unit);
+}
+
+/** The figure of `measure` alone, for columns and axes with the unit (`unitShown`) at their head. */
+export function bare(value: number, unitName: string, digits = 0): string {
+  const { toShown, factor } = shown(unitName);
+  const turned = toShown(value);
+  return figure(turned, digitsShown(turned, factor, digits));
+}
+
+/** The name of the unit in which `measure` shows values of this one. */
+export function unitShown(unitName: string): string {
+  return shown(unitName).unit;
+}
+
+/** How far two values lie apart: 1 \u00b0C of difference is 1.8 \u00b0F and not 33.8. */
+export function difference(value: number, unitName: string, digits = 0): string {
+  const { factor, unit: name } = shown(unitName);
+  return withUnit(figure(value * factor, digitsShown(value * factor, factor, digits)), name);
+}
+
+function withUnit(text: string, name: string): string {
+  return name === "" ? text : `${text}${NO_BREAK}${name}`;
 }
 
 /** Digits after the point that tell neighbouring grid lines of this distance apart. */

@@ -2,6 +2,7 @@ import { createContext, type ReactNode, useContext, useMemo } from "react";
 import type { DrillResult, Site } from "../../server/contract/index.ts";
 import { words } from "../words.ts";
 import { joinUnits } from "./format.ts";
+import { asTold } from "./told.ts";
 
 /**
  * How the parts of a site are written: waters and their ways in italics as on a chart, with spaces for hyphens; everything else upright, by
@@ -53,7 +54,7 @@ export function Name({ id }: { readonly id: string }) {
   return water === undefined ? <span className="nb">{id}</span> : <em className="w">{water}</em>;
 }
 
-/** A text from the engine, with the waters in it written as waters. */
+/** A text from the engine, with its figures in the reader's manner and the waters in it written as waters. */
 export function Marked({ text }: { readonly text: string }) {
   const names = useNames();
   return piecesOf(text, names).map(({ at, words, wet }) =>
@@ -82,18 +83,17 @@ interface Piece {
 }
 
 function piecesOf(text: string, { pattern, water }: Names): readonly Piece[] {
-  if (pattern === null) return [{ at: 0, words: joinUnits(text), wet: false }];
+  const told = joinUnits(asTold(text));
+  if (pattern === null) return [{ at: 0, words: told, wet: false }];
   let at = 0;
   // text, id of a water, its quantity or nothing, text, ...
-  return joinUnits(text)
-    .split(pattern)
-    .flatMap((piece: string | undefined, i): Piece[] => {
-      if (piece === undefined || piece === "") return [];
-      const begins = at;
-      at += piece.length;
-      if (i % 3 === 1) return [{ at: begins, words: water(piece) ?? piece, wet: true }];
-      return [{ at: begins, words: i % 3 === 2 ? ` ${words.quantity[piece] ?? piece}` : piece, wet: false }];
-    });
+  return told.split(pattern).flatMap((piece: string | undefined, i): Piece[] => {
+    if (piece === undefined || piece === "") return [];
+    const begins = at;
+    at += piece.length;
+    if (i % 3 === 1) return [{ at: begins, words: water(piece) ?? piece, wet: true }];
+    return [{ at: begins, words: i % 3 === 2 ? ` ${words.quantity[piece] ?? piece}` : piece, wet: false }];
+  });
 }
 
 /** The parts that fail in a drill, in the order in which they do. */

@@ -1,5 +1,6 @@
 import type { Body, Device, Sensor, SettledLife, Site } from "../../server/contract/index.ts";
-import { figure, measure, span } from "../parts/format.ts";
+import { clockOfDay } from "../parts/clock.ts";
+import { difference, figure, measure, span } from "../parts/format.ts";
 import { words } from "../words.ts";
 
 export interface Field {
@@ -98,7 +99,7 @@ function findFacts(site: Site, id: string, settled: SettledLife | null): PartFac
       [field.reached, person.reachedBy.join(", ") || field.nothing],
       [
         field.asleep,
-        person.asleep === null ? "" : `${clock(person.asleep.fromMin)}\u2013${clock(person.asleep.toMin)}`,
+        person.asleep === null ? "" : `${clockOfDay(person.asleep.fromMin)}\u2013${clockOfDay(person.asleep.toMin)}`,
       ],
       [field.travel, span(person.travelMin)],
       [field.can, person.can.join(", ") || field.nothing],
@@ -164,12 +165,13 @@ function deviceFacts(device: Device): PartFacts {
 }
 
 function sensorFacts(sensor: Sensor): PartFacts {
+  const unit = sensor.measures === "temperature" || sensor.measures === "air-temperature" ? units.C : "";
   const offset =
     sensor.offset === 0
       ? field.true
       : sensor.offset > 0
-        ? field.high(figure(sensor.offset, 2))
-        : field.low(figure(-sensor.offset, 2));
+        ? field.high(difference(sensor.offset, unit, 2))
+        : field.low(difference(-sensor.offset, unit, 2));
   const facts = plain(sensor.id, words.part.sensor, sensor.at, [
     [field.measures, words.measures[sensor.measures]],
     [field.readBy, sensor.hub ?? field.nothing],
@@ -180,7 +182,7 @@ function sensorFacts(sensor: Sensor): PartFacts {
     [field.everyH, sensor.everyH === 0 ? "" : span(sensor.everyH * 60)],
     [
       field.resolution,
-      sensor.resolution === 0 ? "" : figure(sensor.resolution, 2).replace(/0+$/, "").replace(/\.$/, ""),
+      sensor.resolution === 0 ? "" : difference(sensor.resolution, unit, neededDigits(sensor.resolution)),
     ],
     [field.tested, monthsAgo(sensor.testedMonths)],
     [field.type, sensor.type],
@@ -216,6 +218,7 @@ function monthsAgo(count: number | null): string {
   return count === null ? field.never : field.monthsAgo(figure(count), count);
 }
 
-function clock(minuteOfDay: number): string {
-  return `${String(Math.floor(minuteOfDay / 60) % 24).padStart(2, "0")}:${String(minuteOfDay % 60).padStart(2, "0")}`;
+/** Digits after the point without which a value would be another, two at most. */
+function neededDigits(value: number): number {
+  return [0, 1].find((digits) => Number(value.toFixed(digits)) === value) ?? 2;
 }

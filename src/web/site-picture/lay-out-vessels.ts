@@ -1,5 +1,5 @@
 import type { Body, Sensor, SettledLife, Site } from "../../server/contract/index.ts";
-import { figure, measure } from "../parts/format.ts";
+import { measure } from "../parts/format.ts";
 import { words } from "../words.ts";
 import { clamp, lines, SIZES, staggered, textWidth } from "./geometry.ts";
 import type { Box, Spot, Vessel } from "./shapes.ts";
@@ -194,7 +194,7 @@ const SENSOR_LINE = { bare: 22, reading: 36 };
 function readingOf(sensor: Sensor, settled: SettledLife | null): string | null {
   const life = settled?.bodies[sensor.at];
   if (life === undefined) return null;
-  return sensor.measures === "temperature" ? `${figure(life.temperatureC, 1)} ${words.units.C}` : null;
+  return sensor.measures === "temperature" ? measure(life.temperatureC, words.units.C, 1) : null;
 }
 
 function sensorsHeight(parts: BodyParts, settled: SettledLife | null): number {

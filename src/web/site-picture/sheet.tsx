@@ -7,6 +7,7 @@ import { isChanged, useDraft } from "../draft/draft-store.ts";
 import { figure } from "../parts/format.ts";
 import { VerdictGlyph } from "../parts/glyphs.tsx";
 import { Name, useNames } from "../parts/names.tsx";
+import { asTold } from "../parts/told.ts";
 import { EditFields } from "../site-edit/edit-fields.tsx";
 import { PartHead } from "../site-edit/part-acts.tsx";
 import { isSet, placeOf } from "../site-edit/part-path.ts";
@@ -30,7 +31,7 @@ export function Sheet({
   readonly settled: SettledLife | null;
   readonly drills: readonly DrillResult[];
 }) {
-  const facts = useMemo(() => (chosen === null ? null : factsOf(site, chosen, settled)), [site, chosen, settled]);
+  const facts = chosen === null ? null : factsOf(site, chosen, settled);
   const draft = useDraft();
   const { site: answer } = useKnown();
   const { water } = useNames();
@@ -145,7 +146,7 @@ function CanDo({ id, drills }: { readonly id: string; readonly drills: readonly 
             <Link
               to={drillAddress(drill.id)}
               aria-label={words.picture.drill(
-                drill.name,
+                asTold(drill.name),
                 drill.circumstance,
                 words.verdicts[drill.verdict],
                 marginText(drill),
@@ -153,7 +154,7 @@ function CanDo({ id, drills }: { readonly id: string; readonly drills: readonly 
             >
               <VerdictGlyph verdict={drill.verdict} />
               <span>
-                {drill.name}, {drill.circumstance}
+                {asTold(drill.name)}, {drill.circumstance}
               </span>
               <span className={isShort(drill) ? "nb short" : "nb"}>{marginText(drill)}</span>
             </Link>

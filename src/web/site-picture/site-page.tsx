@@ -4,6 +4,7 @@ import { address, go } from "../app/router.tsx";
 import { drillsOf, type Known } from "../app/store.ts";
 import { ordered } from "../board/order.ts";
 import { type Draft, isChanged, useDraft } from "../draft/draft-store.ts";
+import { useManner } from "../parts/manner.ts";
 import { Name } from "../parts/names.tsx";
 import { PHONE, useMedia, useWidth } from "../parts/use-width.ts";
 import { pictureWords } from "../words/site-picture.ts";
@@ -36,6 +37,7 @@ export function SitePicture({
   const draft = useDraft();
   const [box, width] = useWidth<HTMLDivElement>();
   const phone = useMedia(PHONE);
+  const { units } = useManner();
   const [layers, setLayers] = useState<Layers>({ water: true, power: true, messages: false, people: false });
   const { report, partial } = known;
   const drills = useMemo(() => ordered(drillsOf({ report, partial })), [report, partial]);
@@ -85,6 +87,7 @@ export function SitePicture({
             {width > 0 && (
               <ChoosingContext value={choosing}>
                 <Picture
+                  key={units}
                   site={site}
                   written={written}
                   systemIds={shownIds}

@@ -1,5 +1,6 @@
 import { asSentence, joinUnits } from "../parts/format.ts";
 import { Glyph } from "../parts/glyphs.tsx";
+import { asTold } from "../parts/told.ts";
 import { startWords as words } from "../words/start.ts";
 import { stepOfField } from "./steps.tsx";
 import type { Conversation } from "./use-conversation.ts";
@@ -63,5 +64,4 @@ export function LastStep({ conversation }: { readonly conversation: Conversation
 }
 
 /** The file's units as a screen has them. */
-const onScreen = (text: string): string =>
-  joinUnits(text.replaceAll(" degC", " \u00b0C").replaceAll(" degF", " \u00b0F"));
+const onScreen = (text: string): string => joinUnits(asTold(text).replaceAll(" degF", " \u00b0F"));

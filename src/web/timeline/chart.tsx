@@ -1,6 +1,7 @@
 import { memo } from "react";
 import type { DrillReport } from "../../server/contract/index.ts";
 import { signedSpan, span } from "../parts/format.ts";
+import { useManner } from "../parts/manner.ts";
 import { useNames } from "../parts/names.tsx";
 import { linearScale } from "../parts/scale.ts";
 import { words } from "../words.ts";
@@ -34,6 +35,7 @@ export function plotOf(width: number, { fromMin, endMin }: Window, narrow: boole
 
 /** All lanes of a drill over one time axis, with its harm ground, its last useful moment and its act through all of them. */
 export const Chart = memo(function Chart({ report, run, waters, scales, devices, plot }: Props) {
+  useManner();
   const { water } = useNames();
   const { width, narrow, fromMin, endMin } = plot;
   const places = placeLanes(waters.length, devices.length, report.people.length, narrow);

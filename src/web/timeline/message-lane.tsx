@@ -1,4 +1,5 @@
 import type { DrillEvent, DrillReport } from "../../server/contract/index.ts";
+import { asTold } from "../parts/told.ts";
 import { words } from "../words.ts";
 import { LaneName, Note, type Plot, textWidth } from "./lane-frame.tsx";
 
@@ -61,7 +62,7 @@ function placeMarks(events: readonly DrillEvent[], { x, fromMin, endMin }: Plot)
     .map((event) => {
       const at = Math.max(x(event.t_min), free);
       free = at + LEAST_GAP;
-      return { mark: markOf(event), text: event.text, x: at };
+      return { mark: markOf(event), text: asTold(event.text), x: at };
     });
 }
 

@@ -1,5 +1,6 @@
 import type { DrillReport } from "../../server/contract/index.ts";
 import { wallClock } from "../parts/clock.ts";
+import { asTold } from "../parts/told.ts";
 import { LaneName, Note, type Plot, textWidth } from "./lane-frame.tsx";
 import type { Run } from "./run.ts";
 
@@ -63,8 +64,8 @@ export function spanOf(
   const actMin = report.minutes.acting;
   const moves = (kind === "way" || kind === "act") && actMin !== null && span.from_min <= actMin + 1;
   const from = span.from_min + (moves ? delayMin : 0);
-  const label =
-    kind === "way" ? "" : kind === "act" ? `${span.what}, ${wallClock(report.starts, from).clock}` : span.what;
+  const what = asTold(span.what);
+  const label = kind === "way" ? "" : kind === "act" ? `${what}, ${wallClock(report.starts, from).clock}` : what;
   return { from, to: span.to_min + (moves ? delayMin : 0), kind, label };
 }
 

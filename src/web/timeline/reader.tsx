@@ -1,7 +1,7 @@
 import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } from "react";
 import type { DrillReport } from "../../server/contract/index.ts";
 import { wallClock } from "../parts/clock.ts";
-import { figure, measure, span } from "../parts/format.ts";
+import { bare, measure, span } from "../parts/format.ts";
 import { useNames } from "../parts/names.tsx";
 import { COARSE, useMedia } from "../parts/use-width.ts";
 import { timelineWords } from "../words/timeline.ts";
@@ -272,7 +272,8 @@ function waterLine(
   const free = valueAt(report.unattended.trace.t_min, scale.free, at);
   const parted = isNumber(free) && isNumber(truth) && Math.abs(free - truth) > 10 ** -curve.digits;
   const sensed = scale.readings.map(({ id, values }) => ({ id, value: heldAt(times, values, at) }));
-  const plain = (value: number | null): string => (isNumber(value) ? figure(value, curve.digits) : words.drill.unknown);
+  const plain = (value: number | null): string =>
+    isNumber(value) ? bare(value, curve.unit, curve.digits) : words.drill.unknown;
   const values = [
     ...(curve.sensedOnly === true ? [] : [{ text: withUnit(truth, curve), className: "strong" }]),
     ...sensed.map(({ value }) => ({ text: `${say.sensed} ${plain(value)}`, className: "signal" })),

@@ -1,6 +1,6 @@
 import type { DrillReport } from "../../server/contract/index.ts";
 import { wallClock } from "../parts/clock.ts";
-import { figure, span } from "../parts/format.ts";
+import { bare, span, unitShown } from "../parts/format.ts";
 import { Name } from "../parts/names.tsx";
 import { clockTicks } from "../parts/scale.ts";
 import { words } from "../words.ts";
@@ -55,7 +55,7 @@ export function FigureTable({
 }
 
 function Heads({ curve }: { readonly curve: Curve }) {
-  const unit = curve.unit === "" ? "" : `, ${curve.unit}`;
+  const unit = curve.unit === "" ? "" : `, ${unitShown(curve.unit)}`;
   return (
     <>
       {curve.sensedOnly !== true && (
@@ -88,7 +88,7 @@ function Cells({
   readonly at: number;
 }) {
   const show = (value: number | null | undefined): string =>
-    isNumber(value) ? figure(value * curve.factor, curve.digits) : words.drill.unknown;
+    isNumber(value) ? bare(value * curve.factor, curve.unit, curve.digits) : words.drill.unknown;
   return (
     <>
       {curve.sensedOnly !== true && <td>{show(run.truth(curve.key)[at])}</td>}

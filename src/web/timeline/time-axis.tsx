@@ -1,9 +1,8 @@
 import { wallClock } from "../parts/clock.ts";
-import { span } from "../parts/format.ts";
+import { measure, span } from "../parts/format.ts";
 import { clockStep, clockTicks } from "../parts/scale.ts";
 import { type Plot, textWidth } from "./lane-frame.tsx";
 
-const NB = "\u00a0";
 const HOUR_MIN = 60;
 const DAY_MIN = 1440;
 /** Axes at least this long count in hours, min. */
@@ -86,7 +85,8 @@ function withRoom(
 
 /** "8 h", "1.5 h", "2 d", "30 min": one unit along the whole axis. */
 function sinceFault(min: number, step: number, shownMin: number): string {
-  if (step >= DAY_MIN) return `${min / DAY_MIN}${NB}d`;
+  if (step >= DAY_MIN) return measure(min / DAY_MIN, "d");
   if (step < HOUR_MIN && min >= HOUR_MIN) return span(min);
-  return shownMin >= HOURS_FROM_MIN ? `${min / HOUR_MIN}${NB}h` : `${min}${NB}min`;
+  if (shownMin < HOURS_FROM_MIN) return measure(min, "min");
+  return measure(min / HOUR_MIN, "h", Number.isInteger(min / HOUR_MIN) ? 0 : step % 30 === 0 ? 1 : 2);
 }

@@ -6,6 +6,7 @@ import { ordered } from "../board/order.ts";
 import { asSentence } from "../parts/format.ts";
 import { Glyph } from "../parts/glyphs.tsx";
 import { Marked } from "../parts/names.tsx";
+import { asTold } from "../parts/told.ts";
 import { PHONE, useMedia, useWidth } from "../parts/use-width.ts";
 import { timelineWords } from "../words/timeline.ts";
 import { words } from "../words.ts";
@@ -180,7 +181,7 @@ function OpenDrill({
           <WouldHelp report={report} />
           <p className="src sm">
             {report.flips_in_band && `${words.drill.flips} `}
-            {report.derived !== null && `${words.drill.derived}: ${asSentence(report.derived)} `}
+            {report.derived !== null && `${words.drill.derived}: ${asTold(asSentence(report.derived))} `}
             {words.drill.source(report.engine, String(report.seed))} {words.board.estimate}
           </p>
         </aside>

@@ -7,6 +7,7 @@ import { wallClock } from "../parts/clock.ts";
 import { figure, measure } from "../parts/format.ts";
 import { VerdictGlyph } from "../parts/glyphs.tsx";
 import { Name, partsOf } from "../parts/names.tsx";
+import { asTold } from "../parts/told.ts";
 import { timelineWords } from "../words/timeline.ts";
 import { words } from "../words.ts";
 import type { Curve } from "./quantities.ts";
@@ -43,7 +44,7 @@ export function Title({
       </p>
       <div className="title">
         <div>
-          <h1>{report.name}</h1>
+          <h1>{asTold(report.name)}</h1>
           <p>
             <Where report={report} />. <When report={report} site={site} />
           </p>

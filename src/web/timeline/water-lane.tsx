@@ -1,7 +1,10 @@
 import { memo, useMemo } from "react";
 import type { DrillReport } from "../../server/contract/index.ts";
-import { digitsFor, figure, measure } from "../parts/format.ts";
+import { bare, digitsFor, figure, measure, unitShown } from "../parts/format.ts";
+import { useManner } from "../parts/manner.ts";
 import { gridValues } from "../parts/scale.ts";
+import { asTold } from "../parts/told.ts";
+import { shown } from "../parts/units.ts";
 import { curvePath, isNumber, stepPath } from "./curve-path.ts";
 import { LaneName, Note, type Plot } from "./lane-frame.tsx";
 import type { Curve } from "./quantities.ts";
@@ -57,6 +60,7 @@ export function heightOf(
 
 /** One quantity of one body: what was true, what the rules saw, and what would have been with nobody acting. */
 export const WaterLane = memo(function WaterLane(props: Props) {
+  useManner();
   const { plot, curve, report, scale, body, isWet, top, height, headroom } = props;
   const { x, left, right, fromMin, endMin, narrow, width } = plot;
   const { t_min: times } = report.trace;
@@ -72,22 +76,28 @@ export const WaterLane = memo(function WaterLane(props: Props) {
     () => curvePath(times, truth, x, y, endMin, fromMin),
     [times, truth, x, y, endMin, fromMin],
   );
-  const grid = gridValues(low, high, Math.max(2, Math.min(5, Math.floor(height / 44))));
+  // Grid lines are round in the reader's unit; the curves themselves stay in the engine's.
+  const { toShown, toEngine } = shown(curve.unit);
+  const grid = gridValues(toShown(low), toShown(high), Math.max(2, Math.min(5, Math.floor(height / 44))));
+  const gridY = (value: number): number => y(toEngine(value));
   const digits = digitsFor(grid.step);
   const extreme = extremeOf(times, truth, endMin, curve.notable, fromMin);
   const shownThresholds = thresholds.filter(({ value }) => value >= low && value <= high);
   return (
     <g>
-      <path d={grid.values.map((value) => `M${left} ${y(value).toFixed(1)}H${right}`).join("")} stroke="var(--hair)" />
+      <path
+        d={grid.values.map((value) => `M${left} ${gridY(value).toFixed(1)}H${right}`).join("")}
+        stroke="var(--hair)"
+      />
       <LaneName
         plot={plot}
         top={top}
         name={curve.name}
-        note={curve.unit === "" ? body : `${body}, ${curve.unit}`}
+        note={curve.unit === "" ? body : `${body}, ${unitShown(curve.unit)}`}
         wet={isWet}
       />
       {grid.values.map((value) => (
-        <Note key={value} x={narrow ? width : left - 8} y={y(value) + (narrow ? -3 : 4)} anchor="end">
+        <Note key={value} x={narrow ? width : left - 8} y={gridY(value) + (narrow ? -3 : 4)} anchor="end">
           {figure(value, digits)}
         </Note>
       ))}
@@ -95,7 +105,7 @@ export const WaterLane = memo(function WaterLane(props: Props) {
         <g key={rule}>
           <path d={`M${left} ${y(value).toFixed(1)}H${right}`} stroke="var(--signal)" strokeDasharray="2 3" />
           <Note x={right - (narrow ? 22 : 6)} y={y(value) - 6} anchor="end" className="signal">
-            {narrow ? figure(value, curve.digits) : text}
+            {narrow ? bare(value, curve.unit, curve.digits) : asTold(text)}
           </Note>
         </g>
       ))}
@@ -134,7 +144,7 @@ export function peakIsRight({ x, left }: Plot, { min }: Extreme): boolean {
 }
 
 export function peakText(curve: Curve, { value }: Extreme, narrow: boolean): string {
-  return narrow ? figure(value, curve.digits) : measure(value, curve.unit, curve.digits);
+  return narrow ? bare(value, curve.unit, curve.digits) : measure(value, curve.unit, curve.digits);
 }
 
 const SensedPath = memo(function SensedPath({

@@ -2,6 +2,7 @@ import { useState } from "react";
 import type { DrillEvent, DrillReport } from "../../server/contract/index.ts";
 import { wallClock } from "../parts/clock.ts";
 import { asSentence, figure, span } from "../parts/format.ts";
+import { useManner } from "../parts/manner.ts";
 import { Marked } from "../parts/names.tsx";
 import { timelineWords } from "../words/timeline.ts";
 import { words } from "../words.ts";
@@ -15,6 +16,7 @@ const ROUNDING_MIN = 0.5;
 /** What happened and why, in at most six sentences; all events behind a press. */
 export function Why({ report, run }: { readonly report: DrillReport; readonly run: Run }) {
   const [all, setAll] = useState(false);
+  const { twelveHours } = useManner();
   const told =
     run.delayMin === 0
       ? report.events
@@ -27,11 +29,14 @@ export function Why({ report, run }: { readonly report: DrillReport; readonly ru
   );
   const harmLater = run.delayMin > 0 && run.verdict === "late" ? run.harmEarlyMin : null;
   const shown = all ? told : tellingEvents(told, storyEnd, harmLater === null ? MOST_SENTENCES : MOST_SENTENCES - 1);
+  // Harm that comes before the late help stands before it, so that the story keeps its order.
+  const before = shown.filter((event) => harmLater === null || toldAt(event, report, run) <= harmLater);
+  const after = shown.filter((event) => !before.includes(event));
   return (
     <section>
       <h2>{words.drill.why}</h2>
-      <ol className="why-list">
-        {shown.map((event) => (
+      <ol className={twelveHours ? "why-list twelve" : "why-list"}>
+        {before.map((event) => (
           <EventLine key={`${event.t_min} ${event.kind} ${event.text}`} event={event} report={report} run={run} />
         ))}
         {harmLater !== null && (
@@ -40,6 +45,9 @@ export function Why({ report, run }: { readonly report: DrillReport; readonly ru
             <span>{words.drill.harmBegins(span(harmLater))}</span>
           </li>
         )}
+        {after.map((event) => (
+          <EventLine key={`${event.t_min} ${event.kind} ${event.text}`} event={event} report={report} run={run} />
+        ))}
       </ol>
       {!all && told.length > shown.length && (
         <button className="textual sm noprint" type="button" onClick={() => setAll(true)}>
@@ -48,6 +56,15 @@ export function Why({ report, run }: { readonly report: DrillReport; readonly ru
       )}
     </section>
   );
+}
+
+/** Help and what follows from it come later in a later run; the rest stays where it was. */
+function comesLater(event: DrillEvent, report: DrillReport, run: Run): boolean {
+  return run.delayMin > 0 && report.minutes.acting !== null && event.t_min >= report.minutes.acting - ROUNDING_MIN;
+}
+
+function toldAt(event: DrillEvent, report: DrillReport, run: Run): number {
+  return event.t_min + (comesLater(event, report, run) ? run.delayMin : 0);
 }
 
 function EventLine({
@@ -59,11 +76,10 @@ function EventLine({
   readonly report: DrillReport;
   readonly run: Run;
 }) {
-  const isLater =
-    run.delayMin > 0 && report.minutes.acting !== null && event.t_min >= report.minutes.acting - ROUNDING_MIN;
+  const isLater = comesLater(event, report, run);
   return (
     <li>
-      <time className="sd">{clockOf(report.starts, event.t_min + (isLater ? run.delayMin : 0))}</time>
+      <time className="sd">{clockOf(report.starts, toldAt(event, report, run))}</time>
       <span>
         <Marked text={asSentence(isLater ? `${event.text}, ${words.drill.wasHere(span(run.delayMin))}` : event.text)} />
       </span>
