@@ -23,9 +23,13 @@ const openAll = (page: Page): Promise<void> =>
 
 const VIEWS: readonly View[] = [
   { name: "board", path: "/", ready: "a.row" },
-  { name: "grouped board", path: "/?group=system&verdict=late", ready: "a.row" },
+  {
+    name: "grouped board",
+    path: "/?group=fault&verdict=late&order=told&when=night",
+    ready: "a.row",
+    prepare: openAll,
+  },
   { name: "findings", path: "/findings", ready: "ol.findings li" },
-  { name: "board with all choices", path: "/?group=fault&order=told&when=night", ready: "a.row", prepare: openAll },
   { name: "comparison of nothing", path: "/compare", ready: "h1" },
   { name: "timeline", path: `/drill?id=${encodeURIComponent(drill?.id ?? "")}`, ready: "svg.lanes", prepare: openAll },
   { name: "site", path: "/site?part=heater-2", ready: ".sheet h2", prepare: openAll },
@@ -38,7 +42,7 @@ const VIEWS: readonly View[] = [
   { name: "pairs before they are rehearsed", path: "/pairs", ready: ".pairs h1" },
   {
     name: "pairs",
-    path: "/pairs",
+    path: "/pairs?system=coral-nursery",
     ready: ".pairs h1",
     prepare: async (page) => {
       const start = page.getByRole("button", { name: "Rehearse the pairs", exact: true });
@@ -46,7 +50,6 @@ const VIEWS: readonly View[] = [
       await page.locator(".field-key, .pair-cells").first().waitFor();
       await page.locator("[role=gridcell], .pair-cells button").first().click();
       await page.locator(".pair-list li").first().waitFor();
-      await openAll(page);
     },
   },
   { name: "page of parts and states", path: "/components", ready: ".specimen a.row", prepare: openAll },
