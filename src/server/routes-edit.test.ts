@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { FastifyInstance } from "fastify";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
-import { fixtureEngine } from "../../test/browser/fixtures/engine.ts";
+import { fixtureEngine, type Pace } from "../../test/browser/fixtures/engine.ts";
 import type { EditAnswer, KeepConflict, RehearsalAnswer, SiteAnswer, SiteEdit, TrialAnswer } from "./contract/index.ts";
 import { buildServer } from "./index.ts";
 
@@ -21,13 +21,15 @@ const WARMER: SiteEdit = { op: "set", path: ["devices", "heater", "power"], valu
 let folder: string;
 let app: FastifyInstance;
 let rehearsals: number;
+let pace: Pace;
 
 beforeEach(async () => {
   folder = mkdtempSync(join(tmpdir(), "slackwater-edit-"));
   writeFileSync(join(folder, "shed.yaml"), SITE);
   writeFileSync(join(folder, "other.yaml"), SITE.replace("200 W", "50 W"));
   rehearsals = 0;
-  const engine = fixtureEngine();
+  pace = { batch: Number.POSITIVE_INFINITY, pauseMs: 0 };
+  const engine = fixtureEngine(() => pace);
   app = await buildServer({
     file: join(folder, "shed.yaml"),
     pages: folder,
@@ -153,4 +155,13 @@ it("every kind of part has its fields, with what to write and what holds otherwi
   expect(of("device", "on")?.names).toEqual(["circuit", "battery"]);
   expect(of("body", "livestock.corals")?.choices).toContain("soft");
   expect(of("rule", "when")).toMatchObject({ pairs: "condition" });
+});
+
+it("another file that is asked for again while it is at work goes on, and is not begun anew", async () => {
+  await vi.waitUntil(async () => (await ask<RehearsalAnswer>("GET", "/api/rehearsal")).state === "done");
+  pace = { batch: 1, pauseMs: 50 };
+  const first = await ask<TrialAnswer>("POST", "/api/trials", { file: "other.yaml" });
+  expect((await ask<TrialAnswer>("POST", "/api/trials", { file: "other.yaml" })).id).toBe(first.id);
+  await app.inject({ method: "POST", url: `/api/trials/${first.id}/stop`, headers: { host: "localhost:4780" } });
+  expect((await ask<TrialAnswer>("POST", "/api/trials", { file: "other.yaml" })).id).not.toBe(first.id);
 });

@@ -91,9 +91,10 @@ export function openTrialDesk({
 
   return {
     begin(reading, file, first) {
-      // A page that was left and opened again asks for what is at work already: that goes on.
+      // A page that was left and opened again asks for the file that is at work already: that goes on.
       const same = [...trials.values()].find(
-        (other) => other.state === "at work" && other.file === file && other.reading.text === reading.text,
+        (other) =>
+          other.state === "at work" && file !== null && other.file === file && other.reading.text === reading.text,
       );
       if (same !== undefined) return told(same, 0);
       for (const other of trials.values()) stop(other);

@@ -32,7 +32,7 @@ export async function followTrial(
     tell({ answer, drills });
     if (answer.state !== "at work") return;
     await pause(signal);
-    answer = await api.trial(answer.id, drills.length);
+    if (!signal.aborted) answer = await api.trial(answer.id, drills.length);
   }
 }
 

@@ -1,7 +1,7 @@
 /** What tells two rehearsals apart: which verdicts are better, which worse, and how many went from each to each. */
 import type { DrillResult, VerdictKind } from "../../server/contract/index.ts";
 import { ordered, VERDICTS } from "../board/order.ts";
-import { gain, type Move, type Moves, movesOf } from "../draft/moved.ts";
+import { type Move, type Moves, movesOf } from "../draft/moved.ts";
 import { partsOf } from "../parts/names.tsx";
 
 export interface Difference {
@@ -115,10 +115,4 @@ export function byPart(moves: readonly Move[]): readonly PartGroup[] {
 /** The parts that a list of moves is about, by name. */
 export function partsIn(moves: readonly Move[]): readonly string[] {
   return [...new Set(moves.flatMap(({ after }) => partsOf(after)))].sort();
-}
-
-/** Minutes of margin won or lost, where both sides have a margin that means the same. */
-export function gainOf(move: Move): number | null {
-  const { before, after } = move;
-  return before.margin_min === null || after.margin_min === null ? null : gain(move);
 }

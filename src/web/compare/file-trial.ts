@@ -10,6 +10,9 @@ export interface FileTrial {
   again(): void;
 }
 
+/** When the last one is over: it is stopped before the next begins, lest the stop meets the wrong one. */
+let ending: Promise<void> = Promise.resolve();
+
 /** Rehearses another site file beside the open one for as long as it is looked at; null rehearses nothing. */
 export function useFileTrial(file: string | null): FileTrial {
   const [found, setFound] = useState<{
@@ -26,14 +29,19 @@ export function useFileTrial(file: string | null): FileTrial {
     abort.current = mine;
     let left = false;
     setFound({ file, trial: null, failure: null });
-    followTrial(
-      () => api.tryFile(file),
-      (trial) => !left && setFound({ file, trial, failure: null }),
-      mine.signal,
-    ).catch((error: unknown) => {
-      const failure = error instanceof Error ? error.message : String(error);
-      if (!left) setFound((known) => ({ ...known, failure }));
-    });
+    ending = ending
+      .then(async () => {
+        if (left) return;
+        await followTrial(
+          () => api.tryFile(file),
+          (trial) => !left && setFound({ file, trial, failure: null }),
+          mine.signal,
+        );
+      })
+      .catch((error: unknown) => {
+        const failure = error instanceof Error ? error.message : String(error);
+        if (!left) setFound((known) => ({ ...known, failure }));
+      });
     return () => {
       left = true;
       mine.abort();

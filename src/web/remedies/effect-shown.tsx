@@ -1,4 +1,5 @@
 import { address, drillAddress, Link } from "../app/router.tsx";
+import type { Move } from "../draft/moved.ts";
 import { figure } from "../parts/format.ts";
 import { VerdictGlyph } from "../parts/glyphs.tsx";
 import { Marked, partsOf } from "../parts/names.tsx";
@@ -13,6 +14,12 @@ const say = remedyWords.effect;
 const SHOWN_WORSE = 3;
 const SHOWN_BETTER = 3;
 
+/** One of each kind of fault before all others: the same by day and by night tells no more. */
+function kindsFirst(moves: readonly Move[]): readonly Move[] {
+  const kinds = moves.filter(({ after }, i) => moves.findIndex((other) => other.after.name === after.name) === i);
+  return [...kinds, ...moves.filter((move) => !kinds.includes(move))];
+}
+
 /** What a change was seen to do, in words, with the drills that tell most of it. */
 export function EffectShown({ effect, compares }: { readonly effect: Effect; readonly compares: boolean }) {
   const { better, worse, aimed, closed, opened, whole } = effect;
@@ -25,7 +32,9 @@ export function EffectShown({ effect, compares }: { readonly effect: Effect; rea
     .join("; ");
   const shown = [
     ...worse.slice(0, SHOWN_WORSE).map((move) => ({ move, way: compareWords.way.worse })),
-    ...better.slice(0, SHOWN_BETTER).map((move) => ({ move, way: compareWords.way.better })),
+    ...kindsFirst(better)
+      .slice(0, SHOWN_BETTER)
+      .map((move) => ({ move, way: compareWords.way.better })),
   ];
   return (
     <div className="effect">
