@@ -137,7 +137,7 @@ it("C joins two waters of a system by a new pump in the lower one", async () => 
   await part("reef-tray-return").first().waitFor();
 });
 
-it("a finger scrolls the page, and takes a part only after a long press", async () => {
+it("a finger takes a part after a long press and lets it go over another water", async () => {
   await openAt("reef-heater-1", { ...ON_PHONE, viewport: WIDE });
   const fingers = await page.context().newCDPSession(page);
   const from = await middleOf(part("reef-heater-1").locator(".hit"));
