@@ -74,15 +74,9 @@ export function wallClock(starts: string, minutes: number): { readonly clock: st
 
 /** "Wed 25 Nov 2026", for paper that is read another year. */
 export function dayWords(iso: string, zone: string): string {
-  return new Intl.DateTimeFormat("en-GB", {
-    weekday: "short",
-    day: "numeric",
-    month: "short",
-    year: "numeric",
-    timeZone: zone,
-  })
-    .format(new Date(iso))
-    .replace(",", "");
+  const ms = Date.parse(iso);
+  const year = new Intl.DateTimeFormat("en-GB", { year: "numeric", timeZone: zone }).format(new Date(ms));
+  return `${inZone(ms, zone).day} ${year}`;
 }
 
 /** The day at a place as fields of forms want it, "2026-11-25". */

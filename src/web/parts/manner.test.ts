@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { afterEach, expect, it } from "vitest";
-import { clockOfDay, wallClock } from "./clock.ts";
+import { clockOfDay, dayWords, wallClock } from "./clock.ts";
 import { bare, difference, figure, measure } from "./format.ts";
 import { mannerOf, setManner } from "./manner.ts";
 import { shown, TURNED_UNITS } from "./units.ts";
@@ -43,6 +43,12 @@ it.each([
   as(locale);
   const start = wallClock("2026-08-15T01:40", 0);
   expect([plain(start.day), plain(start.clock)]).toEqual([day, clock]);
+});
+
+it("paper that is read another year names it, in the reader's order", () => {
+  expect(dayWords("2026-11-25T23:30:00Z", "Europe/London")).toBe("Wed 25 Nov 2026");
+  as("en-US");
+  expect(dayWords("2026-11-25T23:30:00Z", "Europe/Berlin")).toBe("Thu Nov 26 2026");
 });
 
 it("noon and midnight are told apart on a clock of twelve hours", () => {
