@@ -3,6 +3,7 @@ import type { Described, Site, WrittenValue } from "../../server/contract/index.
 import { address, go } from "../app/router.tsx";
 import { apply, type Outcome } from "../draft/draft-store.ts";
 import { Name } from "../parts/names.tsx";
+import { beginConnect, beginMove } from "../site-picture/moving.ts";
 import { editWords } from "../words/site-edit.ts";
 import { messageOf } from "./field-row.tsx";
 import { freeName, type PartPlace } from "./part-path.ts";
@@ -21,6 +22,9 @@ const COPIED: readonly Described[] = [
   "rule",
   "room",
 ];
+
+/** Kinds that stand in a water or hang from a circuit, and can do so elsewhere. */
+const MOVED: readonly Described[] = ["device", "sensor", "battery", "link", "hub", "circuit"];
 
 /** The name of the chosen part, which can be changed, and what can be done with the part as a whole. */
 export function PartHead({ site, id, place }: { readonly site: Site; readonly id: string; readonly place: PartPlace }) {
@@ -71,6 +75,16 @@ export function PartHead({ site, id, place }: { readonly site: Site; readonly id
         {canName && COPIED.includes(place.kind) && (
           <button className="textual" type="button" onClick={() => void copy()}>
             {editWords.duplicate}
+          </button>
+        )}
+        {place.written !== null && MOVED.includes(place.kind) && (
+          <button className="textual" type="button" onClick={() => beginMove(id)}>
+            {editWords.move}
+          </button>
+        )}
+        {place.written !== null && place.kind === "body" && (
+          <button className="textual" type="button" onClick={() => beginConnect(id)}>
+            {editWords.connect}
           </button>
         )}
         {place.written !== null && place.kind !== "flow" && (

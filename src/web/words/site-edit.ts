@@ -15,6 +15,7 @@ export const editWords = {
   duplicate: "Duplicate",
   duplicated: (id: string, copy: string) => `there is a ${copy}, a copy of ${id}`,
   move: "Move",
+  connect: "Connect",
   takeOut: "Take out",
   takenOut: (id: string) => `${id} is gone`,
   takenOutToo: (id: string, others: readonly string[]) => `${id} is gone, and with it ${others.join(", ")}`,
