@@ -185,12 +185,12 @@ it("the tab key reaches, in reading order, the skip link, the views, the tally, 
   expect(reached.filter((what) => order.includes(what))).toEqual(order);
 });
 
-it("the findings are listed worst first, each with its drill and what would help", async () => {
+it("the findings stand under what to do about them, each with its drill", async () => {
   page = await stage.open("/");
   await page.getByRole("link", { name: /^All .* findings$/ }).click();
-  await eventually(() => page.locator("h1").textContent()).toMatch(/findings, worst first$/);
-  expect(await page.locator("ol.findings > li").first().textContent()).toContain("what would help");
-  await page.locator("ol.findings h2 a").first().click();
+  await eventually(() => page.locator("h1").textContent()).toMatch(/^Do this first: /);
+  await page.locator("ol.steps > li summary").first().click();
+  await page.locator("ol.steps .aims a").first().click();
   await eventually(() => page.url()).toContain("/drill?id=");
 });
 

@@ -32,17 +32,14 @@ export default function FindingsPage({ known }: { readonly known: Known }) {
   const steps = useMemo(() => stepsOf(findings, remedies ?? NO_REMEDIES), [findings, remedies]);
   const survey = useSurvey(report);
   const plainLife = report?.plain_life ?? [];
+  const reading = report !== null && remedies === null && failure === null;
   return (
     <>
       <p className="crumb sm">
         <Link to="/">{remedyWords.back}</Link>
         <Link to={address("/compare")}>{compareWords.link}</Link>
       </p>
-      <Opening
-        findings={findings.length + plainLife.length}
-        steps={steps}
-        reading={report !== null && remedies === null && failure === null}
-      />
+      <Opening findings={findings.length} plainLife={plainLife} steps={steps} reading={reading} />
       {failure !== null && (
         <div className="note" role="alert">
           <div className="err">
@@ -57,14 +54,14 @@ export default function FindingsPage({ known }: { readonly known: Known }) {
           </button>
         </div>
       )}
+      <PlainFindings plainLife={plainLife} headed={steps.steps.length > 0} />
       {steps.steps.length > 0 && report !== null && (
         <>
           <SurveyBar survey={survey} remedies={steps.steps.map(({ remedy }) => remedy)} report={report} />
           <StepList steps={steps} seen={survey.seen} drills={report.drills} />
         </>
       )}
-      <PlainFindings plainLife={plainLife} headed={steps.steps.length > 0} />
-      <LeftFindings findings={steps.left} headed={steps.steps.length > 0} />
+      {!reading && <LeftFindings findings={steps.left} headed={steps.steps.length > 0} />}
       <p className="foot sd">
         <span>{words.board.estimate}</span>
       </p>
@@ -74,30 +71,39 @@ export default function FindingsPage({ known }: { readonly known: Known }) {
 
 function Opening({
   findings,
+  plainLife,
   steps: { steps, left },
   reading,
 }: {
   readonly findings: number;
+  readonly plainLife: RehearsalReport["plain_life"];
   readonly steps: Steps;
   readonly reading: boolean;
 }) {
   const first = steps[0];
+  const all = findings + plainLife.length;
+  // Harm that needs no fault is no matter of luck: it is said before what faults may do.
+  const [plain] = [...plainLife].sort((a, b) => a.harm_early - b.harm_early);
   if (first === undefined)
     return (
       <>
-        <h1 className="say">
-          {findings === 0 ? words.findings.none : words.findings.headline(figure(findings), findings)}
-        </h1>
-        {reading && findings > 0 && <p className="then">{remedyWords.reading}</p>}
+        <h1 className="say">{all === 0 ? words.findings.none : words.findings.headline(figure(all), all)}</h1>
+        {reading && all > 0 && <p className="then">{remedyWords.reading}</p>}
       </>
     );
+  const doFirst = remedyWords.doFirst(titleInside(first.remedy.title));
   const later = steps.slice(1).reduce((sum, step) => sum + step.findings.length, 0);
   return (
     <>
       <h1 className="say">
-        <Marked text={remedyWords.doFirst(titleInside(first.remedy.title))} />
+        <Marked text={plain === undefined ? doFirst : asSentence(plain.finding)} />
       </h1>
       <p className="then">
+        {plain !== undefined && (
+          <>
+            {remedyWords.ofTheFaults} <Marked text={doFirst} />{" "}
+          </>
+        )}
         {[
           remedyWords.aimsAt(figure(first.findings.length), figure(findings), findings),
           remedyWords.more(steps.length - 1, figure(steps.length - 1), figure(later)),
