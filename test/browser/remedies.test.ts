@@ -44,7 +44,9 @@ const verdictsOf = (drills: RehearsalReport["drills"] | undefined) =>
 const inFile = () => stage.read();
 
 it("the page begins with what to do first, and each change says why, what it costs and what it asks for", async () => {
-  expect(await page.locator("h1").textContent()).toMatch(/^Do this first: /);
+  // The shed has no top-off: harm that needs no fault is said first.
+  expect(await page.locator("h1").textContent()).toMatch(/^Without any fault/);
+  expect(await page.locator(".then").textContent()).toMatch(/^Against faults, do this first: /);
   const text = (await step(WATCH).textContent()) ?? "";
   expect(text).toMatch(/Roughly 0 to 60.EUR, 40.min to put in place, 3.min a month to keep up\./);
   await step(WATCH).locator("summary").click();

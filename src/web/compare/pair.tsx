@@ -41,7 +41,7 @@ export function DrillWords({ drill }: { readonly drill: DrillResult }) {
         {parts.map((part, i) => (
           <span key={part}>
             {i > 0 && ` ${words.board.and} `}
-            <Name id={part} />
+            {part === "*" ? words.board.wholeSite : <Name id={part} />}
           </span>
         ))}
         {drill.system !== null && !parts.includes(drill.system) && (

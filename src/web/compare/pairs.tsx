@@ -66,7 +66,7 @@ export function Pairs({ moves, size, open }: PairsProps) {
       {byPart(moves.slice(0, shown)).map(({ part, moves: members }) => (
         <div key={part}>
           <h3 className="grp">
-            <Name id={part} />
+            {part === "*" ? words.board.wholeSite : <Name id={part} />}
             <span className="sd">{compareWords.shownIn(figure(members.length))}</span>
           </h3>
           <ul>

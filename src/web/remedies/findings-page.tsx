@@ -91,17 +91,17 @@ function Opening({
         {reading && all > 0 && <p className="then">{remedyWords.reading}</p>}
       </>
     );
-  const doFirst = remedyWords.doFirst(titleInside(first.remedy.title));
+  const title = titleInside(first.remedy.title);
   const later = steps.slice(1).reduce((sum, step) => sum + step.findings.length, 0);
   return (
     <>
       <h1 className="say">
-        <Marked text={plain === undefined ? doFirst : asSentence(plain.finding)} />
+        <Marked text={plain === undefined ? remedyWords.doFirst(title) : asSentence(plain.finding)} />
       </h1>
       <p className="then">
         {plain !== undefined && (
           <>
-            {remedyWords.ofTheFaults} <Marked text={doFirst} />{" "}
+            <Marked text={remedyWords.againstFaults(title)} />{" "}
           </>
         )}
         {[

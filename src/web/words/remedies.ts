@@ -4,7 +4,7 @@ const one = (count: number, single: string, many: string): string => (count === 
 export const remedyWords = {
   back: "Drills",
   doFirst: (title: string) => `Do this first: ${title}.`,
-  ofTheFaults: "As to faults:",
+  againstFaults: (title: string) => `Against faults, do this first: ${title}.`,
   aimsAt: (shown: string, all: string, count: number) =>
     `It aims at ${shown} of ${all} ${one(count, "finding", "findings")}.`,
   more: (steps: number, shownSteps: string, shownFindings: string) =>
