@@ -22,11 +22,11 @@ afterAll(() => stage.strike());
 
 const unitsSwitch = () => page.getByRole("button", { name: /units in use/ });
 const sheet = async () => plain(await page.locator(".sheet dl").textContent());
-const lanes = async () => plain(await page.locator("svg.lanes").textContent());
+const lanes = async () => plain(await page.locator("svg.lanes[role=img]").textContent());
 
 it("a browser from the United States is met in its units, order of dates and clock", async () => {
   page = await stage.open(path, { locale: "en-US" });
-  await page.locator("svg.lanes").waitFor();
+  await page.locator("svg.lanes[role=img]").waitFor();
   expect(await lanes()).toContain("°F");
   expect(await lanes()).not.toContain("°C");
   expect(await lanes()).toMatch(/\d:\d\d [ap]m/);
@@ -56,7 +56,7 @@ it("the switch turns every unit on the page, and the browser keeps it", async ()
 
 it("a browser from Germany reads decimal commas and points between thousands", async () => {
   page = await stage.open(path, { locale: "de-DE" });
-  await page.locator("svg.lanes").waitFor();
+  await page.locator("svg.lanes[role=img]").waitFor();
   expect(await lanes()).toMatch(/\d,\d °C/);
   expect(await lanes()).not.toMatch(/\d\.\d/);
   expect(await page.locator(".crumb").textContent()).toContain("of 1.212");

@@ -2,6 +2,7 @@ import { marginText } from "../board/margin.ts";
 import type { Move } from "../draft/moved.ts";
 import { figure } from "../parts/format.ts";
 import { Name, partsOf } from "../parts/names.tsx";
+import { asTold } from "../parts/told.ts";
 import { compareWords } from "../words/compare.ts";
 import { words } from "../words.ts";
 
@@ -47,7 +48,7 @@ export function MovesTable({
           <tbody>
             {rows.slice(0, MOST_ROWS).map(({ move: { before, after }, way }) => (
               <tr key={after.id}>
-                <th scope="row">{after.name}</th>
+                <th scope="row">{asTold(after.name)}</th>
                 <td>
                   {partsOf(after).map((part, i) => (
                     <span key={part}>

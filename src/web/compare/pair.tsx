@@ -7,6 +7,7 @@ import { RowPicture } from "../board/row-picture.tsx";
 import type { Move } from "../draft/moved.ts";
 import { VerdictGlyph } from "../parts/glyphs.tsx";
 import { Name, partsOf } from "../parts/names.tsx";
+import { asTold } from "../parts/told.ts";
 import { compareWords } from "../words/compare.ts";
 import { words } from "../words.ts";
 
@@ -36,7 +37,7 @@ export function DrillWords({ drill }: { readonly drill: DrillResult }) {
   const parts = partsOf(drill);
   return (
     <div className="drill-words">
-      <p className="f">{drill.name}</p>
+      <p className="f">{asTold(drill.name)}</p>
       <p className="sm">
         {parts.map((part, i) => (
           <span key={part}>
@@ -84,7 +85,7 @@ function SideRow({
     <Link
       className="side"
       to={drillAddress(drill.id)}
-      aria-label={compareWords.openSide(side, drill.name, verdict, spoken)}
+      aria-label={compareWords.openSide(side, asTold(drill.name), verdict, spoken)}
     >
       {cells}
     </Link>

@@ -5,6 +5,7 @@ import { isShort, marginText } from "../board/margin.ts";
 import { asSentence, figure } from "../parts/format.ts";
 import { VerdictGlyph } from "../parts/glyphs.tsx";
 import { Marked, Name } from "../parts/names.tsx";
+import { asTold } from "../parts/told.ts";
 import { pairWords } from "../words/pairs.ts";
 import { words } from "../words.ts";
 import { cellWords, leftOutWords } from "./cell-words.ts";
@@ -71,7 +72,7 @@ export function PairLine({ drill, withParts = false }: { readonly drill: PairDri
     <li>
       <VerdictGlyph verdict={drill.verdict} />
       <div>
-        <Link to={drillAddress(drill.id)}>{drill.name}</Link>
+        <Link to={drillAddress(drill.id)}>{asTold(drill.name)}</Link>
         <p className="sm">
           {words.verdicts[drill.verdict]}, <span className={isShort(drill) ? "nb neg" : "nb"}>{marginText(drill)}</span>
           {note !== null && `, ${note}`}

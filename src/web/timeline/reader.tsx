@@ -3,6 +3,7 @@ import type { DrillReport } from "../../server/contract/index.ts";
 import { wallClock } from "../parts/clock.ts";
 import { bare, measure, span } from "../parts/format.ts";
 import { useNames } from "../parts/names.tsx";
+import { asTold } from "../parts/told.ts";
 import { COARSE, useMedia } from "../parts/use-width.ts";
 import { timelineWords } from "../words/timeline.ts";
 import { words } from "../words.ts";
@@ -250,7 +251,13 @@ function linesAt(props: Props, at: number, named: (part: string) => string): rea
     const now = person.spans.find(({ from_min, to_min }) => at >= from_min && at < to_min);
     if (now === undefined) return [];
     return [
-      { key: person.person, y: places.people[i] + 12, values: [], dots: [], spoken: `${person.person} ${now.what}` },
+      {
+        key: person.person,
+        y: places.people[i] + 12,
+        values: [],
+        dots: [],
+        spoken: `${person.person} ${asTold(now.what)}`,
+      },
     ];
   });
   return [...waters, ...powered, ...people];
