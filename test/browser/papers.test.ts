@@ -179,5 +179,5 @@ it("the list of papers leads to each of them", async () => {
     await page.getByRole("link", { name: "Papers", exact: true }).first().click();
     await page.locator(".papers-list").waitFor();
   }
-  expect(school().name).toBe(await page.locator(".head .place").textContent());
+  expect(await page.locator(".head .place").textContent()).toContain(school().name);
 });
