@@ -23,6 +23,8 @@ interface Props {
   readonly devices: readonly Curve[];
   readonly plot: Plot;
   readonly places: Places;
+  /** What is asked to be shown: the plot follows it a moment later. */
+  readonly window: Window;
   readonly wholeMin: number;
   readonly onWindow: (next: Window) => void;
 }
@@ -46,7 +48,7 @@ interface Gesture {
  * Only this is drawn anew while it moves.
  */
 export function Reader(props: Props) {
-  const { report, plot, places, wholeMin, onWindow } = props;
+  const { report, plot, window, places, wholeMin, onWindow } = props;
   const { fromMin, endMin, left, right } = plot;
   const { water } = useNames();
   const coarse = useMedia(COARSE);
@@ -64,7 +66,6 @@ export function Reader(props: Props) {
     event.clientX - (layer.current?.getBoundingClientRect().left ?? 0);
 
   useWheel(layer, (event) => {
-    const window = { fromMin, endMin };
     if (event.ctrlKey || event.metaKey) {
       event.preventDefault();
       onWindow(zoomed(window, WHEEL_FACTOR ** event.deltaY, minuteAt(pxOf(event)), wholeMin));
@@ -100,8 +101,7 @@ export function Reader(props: Props) {
     const before = down.get(id) ?? px;
     const factor = Math.max(12, Math.abs(before - other)) / Math.max(12, Math.abs(px - other));
     down.set(id, px);
-    const window = zoomed({ fromMin, endMin }, factor, minuteAt(other), wholeMin);
-    onWindow(window);
+    onWindow(zoomed(window, factor, minuteAt(other), wholeMin));
     setAt(null);
   };
   const onPointerUp = (event: PointerEvent<HTMLDivElement>): void => {
@@ -113,7 +113,6 @@ export function Reader(props: Props) {
   };
 
   const onKeyDown = (event: KeyboardEvent<HTMLDivElement>): void => {
-    const window = { fromMin, endMin };
     const here = shown ?? fromMin;
     const target = MOVES[event.key]?.(here, step, window);
     if (target !== undefined && !event.altKey && !event.ctrlKey && !event.metaKey) {
@@ -123,7 +122,7 @@ export function Reader(props: Props) {
       onWindow(holding(window, next, wholeMin));
       return;
     }
-    const turned = TURNS[event.key]?.(window, shown ?? (fromMin + endMin) / 2, wholeMin);
+    const turned = TURNS[event.key]?.(window, shown ?? (window.fromMin + window.endMin) / 2, wholeMin);
     if (turned !== undefined && !event.ctrlKey && !event.metaKey) {
       event.preventDefault();
       onWindow(turned);

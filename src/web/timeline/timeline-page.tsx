@@ -124,6 +124,7 @@ function OpenDrill({
                   scales={scales}
                   devices={shownDevices}
                   plot={plot}
+                  window={window}
                   places={places}
                   wholeMin={spans.whole}
                   onWindow={look}
