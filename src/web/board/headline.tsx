@@ -49,11 +49,11 @@ export function Headline({
             <Marked text={asSentence(words.board.helps(worst.would_help[0]))} />{" "}
           </>
         )}
-        <Link to="/findings">{words.board.allFindings(figure(findings), findings)}</Link>{" "}
-        <Link className="also" to="/pairs">
-          {pairWords.title}
-        </Link>
-        <Link to="/compare">{compareWords.link}</Link>
+        <span className="ways">
+          <Link to="/findings">{words.board.allFindings(figure(findings), findings)}</Link>
+          <Link to="/pairs">{pairWords.title}</Link>
+          <Link to="/compare">{compareWords.link}</Link>
+        </span>
       </p>
     </div>
   );
@@ -67,8 +67,10 @@ function Held({ drills, soFar }: { readonly drills: readonly DrillResult[]; read
       {soFar !== null && <p className="first">{soFar}</p>}
       <h1 className="say">{words.board.allHeld(figure(tried.length), figure(held.length))}</h1>
       <p className="then">
-        <Link to="/pairs">{pairWords.title}</Link>
-        <Link to="/compare">{compareWords.link}</Link>
+        <span className="ways">
+          <Link to="/pairs">{pairWords.title}</Link>
+          <Link to="/compare">{compareWords.link}</Link>
+        </span>
       </p>
     </div>
   );

@@ -58,6 +58,9 @@ export function heightOf(
   return (value) => top + height - ((value - low) / (high - low)) * (height - headroom);
 }
 
+/** How far under a lowest point its name stands; where the lane ends before that, it stands over the point. */
+const UNDER_PX = 17;
+
 /** One quantity of one body: what was true, what the rules saw, and what would have been with nobody acting. */
 export const WaterLane = memo(function WaterLane(props: Props) {
   useManner();
@@ -126,7 +129,7 @@ export const WaterLane = memo(function WaterLane(props: Props) {
           />
           <Note
             x={x(extreme.min) + (peakIsRight(plot, extreme) ? 9 : -9)}
-            y={y(extreme.value) + (extreme.isHigh ? -9 : 17)}
+            y={y(extreme.value) + (extreme.isHigh || y(extreme.value) + UNDER_PX > top + height ? -9 : UNDER_PX)}
             anchor={peakIsRight(plot, extreme) ? "start" : "end"}
             className="peak"
           >
