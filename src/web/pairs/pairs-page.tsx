@@ -5,6 +5,7 @@ import { asSentence, figure, workTime } from "../parts/format.ts";
 import { Glyph } from "../parts/glyphs.tsx";
 import { Marked, Name, useNames } from "../parts/names.tsx";
 import { PHONE, useMedia } from "../parts/use-width.ts";
+import { WorkBar } from "../parts/work-bar.tsx";
 import { pairWords } from "../words/pairs.ts";
 import { words } from "../words.ts";
 import { CellList, PairLine } from "./cell-list.tsx";
@@ -78,7 +79,6 @@ function NothingYet({ onStart }: { readonly onStart: () => void }) {
 
 function AtWork({ answer, onStop }: { readonly answer: PairsAnswer; readonly onStop: () => void }) {
   const { done, total, secondsLeft } = answer;
-  const share = total === 0 ? 0 : done / total;
   return (
     <div className="pairs-work">
       <h1 className="say">
@@ -86,19 +86,7 @@ function AtWork({ answer, onStop }: { readonly answer: PairsAnswer; readonly onS
         {secondsLeft !== null && pairWords.left(workTime(secondsLeft))}
         {total > 0 && "."}
       </h1>
-      <div
-        className="bar"
-        role="progressbar"
-        aria-label={pairWords.bar}
-        aria-valuemin={0}
-        aria-valuemax={100}
-        aria-valuenow={Math.round(share * 100)}
-      >
-        <svg width="100%" height="8" aria-hidden="true">
-          <rect className="frame" x=".5" y=".5" width="100%" height="7" />
-          <rect className="done" width={`${(share * 100).toFixed(1)}%`} height="8" />
-        </svg>
-      </div>
+      <WorkBar done={done} total={total} label={pairWords.bar} />
       <button className="btn" type="button" onClick={onStop}>
         {pairWords.stop}
       </button>
