@@ -128,13 +128,19 @@ function Progress({ draft, moves }: { readonly draft: Draft; readonly moves: Mov
   }
 }
 
-/** The moves that tell most, the worse ones among them always. */
+/** The moves that tell most, one of each fault, and a worse one among them wherever there is one. */
 function telling(moves: Moves): readonly Move[] {
-  const all = moves.verdicts;
-  const worse = all.filter(({ better }) => !better);
-  const shown = all.slice(0, SHOWN);
-  if (worse.length === 0 || shown.some(({ better }) => !better)) return shown;
-  return [...shown.slice(0, SHOWN - 1), worse[0]];
+  const seen = new Set<string>();
+  const each = moves.verdicts.filter(({ after, better }) => {
+    const key = `${after.name} ${after.faults[0]?.part ?? ""} ${better}`;
+    const isNew = !seen.has(key);
+    seen.add(key);
+    return isNew;
+  });
+  const shown = each.slice(0, SHOWN);
+  const worse = each.find(({ better }) => !better);
+  if (worse === undefined || shown.includes(worse)) return shown;
+  return [...shown.slice(0, SHOWN - 1), worse];
 }
 
 function MovesShown({ moves }: { readonly moves: Moves }) {
