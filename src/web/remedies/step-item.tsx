@@ -67,7 +67,8 @@ function RemedyBlock({
   const [opens] = useState(() => others.some((other) => inDraft(other, here) !== null));
   const tryOrTake = async (): Promise<void> => {
     setBusy(true);
-    const outcome = mine === null ? await apply(titleInside(remedy.title), remedy.edits) : await takeAway(mine);
+    const outcome =
+      mine === null ? await apply(remedyWords.done(titleInside(remedy.title)), remedy.edits) : await takeAway(mine);
     setBusy(false);
     setRefusal(outcome.made ? "" : remedyWords.refused(outcome.message));
   };

@@ -2,6 +2,8 @@
 const one = (count: number, single: string, many: string): string => (count === 1 ? single : many);
 
 export const remedyWords = {
+  /** A step of the draft: "If this is done: a leak sensor on the floor". */
+  done: (title: string) => `this is done: ${title}`,
   back: "Drills",
   doFirst: (title: string) => `Do this first: ${title}.`,
   againstFaults: (title: string) => `Against faults, do this first: ${title}.`,
