@@ -35,7 +35,10 @@ try {
       performance
         .getEntriesByType("resource")
         .filter(({ name }) => name.endsWith(".js"))
-        .reduce((sum, entry) => sum + (entry as unknown as { readonly encodedBodySize: number }).encodedBodySize / 1000, 0),
+        .reduce(
+          (sum, entry) => sum + (entry as unknown as { readonly encodedBodySize: number }).encodedBodySize / 1000,
+          0,
+        ),
     );
     await context.close();
   }
