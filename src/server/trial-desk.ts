@@ -44,6 +44,13 @@ export function openTrialDesk({
   let count = 0;
 
   async function carryOut(trial: Trial, site: Site, first: readonly string[]): Promise<void> {
+    // Whoever is told that a trial is done need not ask for its levels any more.
+    const settling = engine
+      .settled(site)
+      .catch(() => null)
+      .then((life) => {
+        trial.settled = life;
+      });
     try {
       trial.report = await engine.rehearse(site, {
         seed,
@@ -55,7 +62,8 @@ export function openTrialDesk({
           trial.drills.push(...fresh);
         },
       });
-      trial.state = trial.report.complete ? "done" : "stopped";
+      await settling;
+      if (trial.state === "at work") trial.state = trial.report.complete ? "done" : "stopped";
     } catch (error) {
       trial.state = trial.abort.signal.aborted ? "stopped" : "failed";
       if (trial.state === "failed") trial.problem = error instanceof Error ? error.message : String(error);
@@ -117,12 +125,6 @@ export function openTrialDesk({
       if (trials.size > TRIALS_KEPT) trials.delete(trials.keys().next().value as string);
       if (reading.site !== null) {
         void carryOut(trial, reading.site, first);
-        void engine
-          .settled(reading.site)
-          .catch(() => null)
-          .then((life) => {
-            trial.settled = life;
-          });
       }
       return told(trial, 0);
     },

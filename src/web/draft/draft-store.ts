@@ -3,8 +3,9 @@
  * reload of the page and a file that somebody else changes meanwhile, and becomes the file only when the person says so.
  */
 import { useSyncExternalStore } from "react";
-import type { DrillResult, EditAnswer, Site, SiteAnswer, SiteEdit, TrialAnswer } from "../../server/contract/index.ts";
+import type { EditAnswer, Site, SiteAnswer, SiteEdit } from "../../server/contract/index.ts";
 import { api } from "../app/api.ts";
+import { followTrial, type TrialSoFar } from "../app/follow-trial.ts";
 import { knownNow, learnSite, onNews } from "../app/store.ts";
 import { draftWords } from "../words/draft.ts";
 import { begun, extended, type History, moved, type Step, stepsSince, textOf } from "./history.ts";
@@ -20,16 +21,10 @@ export interface Draft {
   readonly etag: string;
   /** The file was changed by someone else while there were changes here. */
   readonly theirs: SiteAnswer | null;
-  readonly trial: Trial | null;
+  readonly trial: TrialSoFar | null;
   /** Why keeping failed, in a sentence. */
   readonly failure: string | null;
   readonly keeping: boolean;
-}
-
-export interface Trial {
-  readonly answer: TrialAnswer;
-  /** All drills so far. */
-  readonly drills: readonly DrillResult[];
 }
 
 /** What came of a change: made, or refused with the reasons, and then nothing has changed. */
@@ -38,13 +33,12 @@ export type Outcome =
   | { readonly made: false; readonly answer: EditAnswer | null; readonly message: string };
 
 const TRY_AFTER_MS = 350;
-const ASK_EVERY_MS = 350;
 
 let draft: Draft | null = null;
 const listeners = new Set<() => void>();
 let waiting: ReturnType<typeof setTimeout> | null = null;
-/** Counts trials, so that the answer to one that was given up is not shown. */
-let attempts = 0;
+/** The trial that waits or is at work. */
+let trying: AbortController | null = null;
 
 function change(news: Partial<Draft>): void {
   if (draft === null) return;
@@ -284,41 +278,37 @@ async function describe(): Promise<void> {
 }
 
 function stopTrying(): void {
-  attempts += 1;
+  giveUp();
+  if (draft !== null && draft.trial !== null) change({ trial: null });
+}
+
+/** Gives up the trial that waits or is at work: nobody wants its answer any more. */
+function giveUp(): void {
   if (waiting !== null) clearTimeout(waiting);
   waiting = null;
-  const trial = draft?.trial ?? null;
-  if (trial?.answer.state === "at work") void attempt(() => api.stopTrial(trial.answer.id));
-  if (trial !== null) change({ trial: null });
+  trying?.abort();
+  trying = null;
 }
 
 /** Rehearses the draft, a moment after the last change. */
 function tryAgain(): void {
-  if (waiting !== null) clearTimeout(waiting);
-  attempts += 1;
-  const mine = attempts;
+  giveUp();
+  const mine = new AbortController();
+  trying = mine;
   waiting = setTimeout(() => void rehearse(mine), TRY_AFTER_MS);
 }
 
-async function rehearse(mine: number): Promise<void> {
-  if (!isChanged(draft)) return;
+async function rehearse(mine: AbortController): Promise<void> {
+  if (!isChanged(draft) || mine.signal.aborted) return;
   const text = textOf(draft.history);
-  let answer = await attempt(() => api.tryText(text));
-  let drills: readonly DrillResult[] = [];
-  while (typeof answer !== "string") {
-    if (mine !== attempts) {
-      if (answer.state === "at work") await attempt(() => api.stopTrial((answer as TrialAnswer).id));
-      return;
-    }
-    drills = answer.report?.drills ?? [...drills.slice(0, answer.from), ...answer.drills];
-    change({ trial: { answer, drills } });
-    if (answer.state !== "at work" && (answer.settled !== null || answer.state !== "done")) return;
-    await new Promise((resolve) => setTimeout(resolve, ASK_EVERY_MS));
-    const { id } = answer;
-    const from = drills.length;
-    answer = await attempt(() => api.trial(id, from));
-  }
-  if (mine === attempts) change({ failure: answer });
+  const problem = await attempt(() =>
+    followTrial(
+      () => api.tryText(text),
+      (trial) => !mine.signal.aborted && change({ trial }),
+      mine.signal,
+    ),
+  );
+  if (typeof problem === "string" && !mine.signal.aborted) change({ failure: problem });
 }
 
 /** Stops the rehearsal of the draft; what it has found stays. */
