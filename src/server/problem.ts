@@ -9,6 +9,11 @@ export function sendProblem(reply: FastifyReply, status: number, title: string, 
   return reply.code(status).type("application/problem+json; charset=utf-8").send(JSON.stringify(problem));
 }
 
+/** Answers that there is no site to do this with, and where to read why. */
+export function sendNoSite(reply: FastifyReply, title: string): FastifyReply {
+  return sendProblem(reply, 409, title, "The open site file could not be read; GET /api/site says why.");
+}
+
 /** Every error that leaves the server leaves as a problem; of our own faults only the message, never the stack. */
 export function answerErrorsAsProblems(app: FastifyInstance): void {
   app.setErrorHandler((error: Error, request, reply) => {

@@ -1,6 +1,6 @@
 import type { FastifyInstance } from "fastify";
 import type { PairsDesk } from "./pairs-desk.ts";
-import { sendProblem } from "./problem.ts";
+import { sendNoSite, sendProblem } from "./problem.ts";
 import type { SiteDesk } from "./site-desk.ts";
 
 /** Pairs of faults: asked for by hand, since they take longer than all else. Answers are described in contract/pairs.ts. */
@@ -12,13 +12,7 @@ export function addPairsRoutes(
 
   app.post("/api/pairs/start", async (_request, reply) => {
     const open = site.site();
-    if (open === null)
-      return sendProblem(
-        reply,
-        409,
-        "No site to rehearse",
-        "The open site file could not be read; GET /api/site says why.",
-      );
+    if (open === null) return sendNoSite(reply, "No site to rehearse");
     pairs.start(open);
     return reply.code(202).send(pairs.answer());
   });
@@ -29,18 +23,18 @@ export function addPairsRoutes(
     return reply.code(202).send(pairs.answer());
   });
 
-  app.get<{ Querystring: { first: string; then: string } }>(
+  app.get<{ Querystring: { first: string; trigger: string } }>(
     "/api/pairs/cell",
     { schema: { querystring: CELL_QUERY } },
     async (request, reply) => {
-      const { first, then } = request.query;
-      const answer = pairs.cell(first, then);
+      const { first, trigger } = request.query;
+      const answer = pairs.cell(first, trigger);
       if (answer !== null) return answer;
       return sendProblem(
         reply,
         404,
         "No such pair",
-        `No pair of ${first}, then ${then} was tried; GET /api/pairs lists those that were.`,
+        `No pair of ${first}, then ${trigger} was tried; GET /api/pairs lists those that were.`,
       );
     },
   );
@@ -48,10 +42,9 @@ export function addPairsRoutes(
 
 const CELL_QUERY = {
   type: "object",
-  required: ["first", "then"],
+  required: ["first", "trigger"],
   properties: {
     first: { type: "string", minLength: 1, maxLength: 120 },
-    // biome-ignore lint/suspicious/noThenProperty: a JSON schema, never awaited
-    then: { type: "string", minLength: 1, maxLength: 120 },
+    trigger: { type: "string", minLength: 1, maxLength: 120 },
   },
 } as const;

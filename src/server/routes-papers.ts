@@ -3,7 +3,7 @@ import { makePapers } from "../planning/index.ts";
 import type { Papers, ResultToRecord } from "./contract/index.ts";
 import type { Clock } from "./engine-port.ts";
 import type { JournalDesk } from "./journal-desk.ts";
-import { sendProblem } from "./problem.ts";
+import { sendNoSite, sendProblem } from "./problem.ts";
 import type { RehearsalDesk } from "./rehearsal-desk.ts";
 import type { SiteDesk } from "./site-desk.ts";
 
@@ -75,12 +75,7 @@ export function addPapersRoutes(
 }
 
 function noSite(reply: FastifyReply): FastifyReply {
-  return sendProblem(
-    reply,
-    409,
-    "No site to write papers for",
-    "The open site file could not be read; GET /api/site says why.",
-  );
+  return sendNoSite(reply, "No site to write papers for");
 }
 
 /** A trial of today was a moment ago; one of an earlier day counts from that day's noon. Null for a day that has not come. */

@@ -2,7 +2,7 @@ import type { FastifyInstance } from "fastify";
 import type { DrillShelf } from "./drill-shelf.ts";
 import { readDrillId } from "./drill-shelf.ts";
 import type { Streams } from "./event-stream.ts";
-import { sendProblem } from "./problem.ts";
+import { sendNoSite, sendProblem } from "./problem.ts";
 import type { RehearsalDesk } from "./rehearsal-desk.ts";
 import { addStartRoutes } from "./routes-start.ts";
 import type { SiteDesk } from "./site-desk.ts";
@@ -34,13 +34,7 @@ export function addRoutes(app: FastifyInstance, { site, rehearsal, drills, strea
 
   app.post("/api/rehearsal/start", async (_request, reply) => {
     const open = site.site();
-    if (open === null)
-      return sendProblem(
-        reply,
-        409,
-        "No site to rehearse",
-        "The open site file could not be read; GET /api/site says why.",
-      );
+    if (open === null) return sendNoSite(reply, "No site to rehearse");
     rehearsal.start(open, true);
     return reply.code(202).send(rehearsal.answer());
   });
@@ -55,13 +49,7 @@ export function addRoutes(app: FastifyInstance, { site, rehearsal, drills, strea
     { schema: { querystring: DRILL_QUERY } },
     async (request, reply) => {
       const open = site.site();
-      if (open === null)
-        return sendProblem(
-          reply,
-          409,
-          "No site to drill",
-          "The open site file could not be read; GET /api/site says why.",
-        );
+      if (open === null) return sendNoSite(reply, "No site to drill");
       const id = readDrillId(request.query.id);
       if (id === null) {
         return sendProblem(

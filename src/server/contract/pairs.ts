@@ -62,7 +62,7 @@ export interface PairsAnswer {
   } | null;
 }
 
-/** GET /api/pairs/cell?first=&then=: worst first. */
+/** GET /api/pairs/cell?first=&trigger=: worst first. */
 export interface PairCellAnswer {
   readonly first: string;
   readonly trigger: string;

@@ -78,7 +78,9 @@ export const api = {
 
   pairCell: async (first: string, trigger: string, signal: AbortSignal): Promise<PairCellAnswer> =>
     parsePairCellAnswer(
-      await ask(`/api/pairs/cell?first=${encodeURIComponent(first)}&then=${encodeURIComponent(trigger)}`, { signal }),
+      await ask(`/api/pairs/cell?first=${encodeURIComponent(first)}&trigger=${encodeURIComponent(trigger)}`, {
+        signal,
+      }),
     ),
 
   /** Follows the rehearsal. The browser opens the stream again by itself after each loss. */
