@@ -1,11 +1,10 @@
 import { useState } from "react";
-import type { VerdictKind } from "../../server/contract/index.ts";
+import type { VerdictKind, WrittenValue } from "../../server/contract/index.ts";
 import { VERDICTS } from "../board/order.ts";
 import { Tally } from "../board/tally.tsx";
-import { ChoiceField, TextField } from "../parts/field.tsx";
-import { measure } from "../parts/format.ts";
 import { VerdictGlyph } from "../parts/glyphs.tsx";
 import { useWidth } from "../parts/use-width.ts";
+import { FieldRow } from "../site-edit/field-row.tsx";
 import { plotOf } from "../timeline/chart.tsx";
 import type { Run } from "../timeline/run.ts";
 import { LaterSlider } from "../timeline/slider.tsx";
@@ -97,22 +96,62 @@ export function ChoicesShown() {
   );
 }
 
+/** Fields as the sheet of a part has them; what is typed here goes nowhere. */
 export function FieldsShown() {
   return (
-    <>
-      <TextField label={field.plain} defaultValue={measure(300, "W")} />
-      <TextField
-        label={field.changed}
-        defaultValue={measure(26, "\u00b0C", 1)}
-        was={field.was(measure(26.5, "\u00b0C", 1))}
-      />
-      <TextField label={field.wrong} defaultValue={field.wrongValue} wrong={field.wrongWords} />
-      <ChoiceField label={field.choice} defaultValue={field.choices[1]}>
-        {field.choices.map((choice) => (
-          <option key={choice}>{choice}</option>
-        ))}
-      </ChoiceField>
-    </>
+    <div className="fields">
+      <FieldShown name={field.plain} value="300 W" />
+      <FieldShown name={field.changed} value="26 degC" was="26.5 degC" />
+      <FieldShown name={field.wrong} value={field.wrongValue} wrong={field.wrongWords} />
+      <FieldShown name={field.choice} value={field.choices[1]} choices={field.choices} />
+      <FieldShown name={field.leftOut} value={null} />
+    </div>
+  );
+}
+
+function FieldShown({
+  name,
+  value,
+  was,
+  wrong,
+  choices = [],
+}: {
+  readonly name: string;
+  readonly value: string | null;
+  readonly was?: string;
+  readonly wrong?: string;
+  readonly choices?: readonly string[];
+}) {
+  const [said, setSaid] = useState<WrittenValue | null>(value);
+  return (
+    <FieldRow
+      facts={{
+        path: [name],
+        doc: field.doc,
+        write: "",
+        otherwise: field.otherwise,
+        weight: 2,
+        choices,
+        names: [],
+        none: null,
+        many: false,
+        pairs: null,
+        onlyFor: [],
+      }}
+      value={said}
+      was={was}
+      wrong={wrong}
+      otherwise={field.otherwise}
+      names={[]}
+      sensors={[]}
+      devices={[]}
+      where=""
+      editOf={() => []}
+      onCommit={async (next) => {
+        setSaid(next);
+        return "";
+      }}
+    />
   );
 }
 

@@ -23,6 +23,8 @@ export interface FieldRowProps {
   readonly devices: readonly string[];
   /** Its name in messages: "heater-1.power". */
   readonly where: string;
+  /** What is known to be wrong with it before anyone types. */
+  readonly wrong?: string;
   /** The change that a value makes. */
   readonly editOf: (value: WrittenValue | null) => readonly SiteEdit[];
   /** Makes it; gives back why it was refused, or nothing. */
@@ -34,7 +36,7 @@ const CHECK_AFTER_MS = 350;
 /** One key of a part: its name, what is written, and what is wrong with what is being typed. */
 export function FieldRow(props: FieldRowProps) {
   const { facts, was, value, otherwise } = props;
-  const [problem, setProblem] = useState("");
+  const [problem, setProblem] = useState(props.wrong ?? "");
   const id = useId();
   const changed = was !== undefined;
   const commit = async (next: WrittenValue | null): Promise<void> => setProblem(await props.onCommit(next));

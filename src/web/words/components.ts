@@ -73,12 +73,14 @@ export const componentWords = {
   field: {
     plain: "power",
     changed: "thermostat",
-    was: (value: string) => `was ${value}`,
     wrong: "plugged into",
     wrongValue: "ringb",
     wrongWords: "No circuit is called \u2018ringb\u2019. Did you mean \u2018ring-b\u2019?",
     choice: "without the hub",
-    choices: ["on", "off", "stays"],
+    choices: ["on", "off", "as it was"],
+    leftOut: "cut-out",
+    doc: "What the key says, shown while the field is used.",
+    otherwise: "none",
   },
   noRows: "Rehearse the site to see its rows here.",
   problem: {
