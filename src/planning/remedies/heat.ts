@@ -4,7 +4,7 @@ import { concerns } from "./finding.ts";
 import { carries, guardOf, roomsOn, socketCircuits } from "./loads.ts";
 import { bodyOf, devicesIn, home, keptAtC } from "./places.ts";
 import type { Draft } from "./remedy.ts";
-import { cutOutNotice } from "./watching.ts";
+import { cutOutNotice } from "./watching-devices.ts";
 import { degC, freeName, keys, set, watts } from "./writing.ts";
 
 const WET_HANDS = "Unplug every device in the water before your hand goes in, and let a heater cool under water first.";

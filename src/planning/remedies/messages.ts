@@ -6,7 +6,7 @@ import { circuitBehind } from "./loads.ts";
 import { hubFor, hubForRoom, onSocket, rulesOn, tells } from "./places.ts";
 import type { Draft } from "./remedy.ts";
 import { canTell, hubCircuits, onBattery, wantsWord } from "./telling.ts";
-import { ruleEdit, sensorEdit } from "./watching.ts";
+import { ruleEdit, sensorEdit } from "./watch-edits.ts";
 import { freeName, list, set } from "./writing.ts";
 
 const BATTERY = "Charge batteries where a fire would not block the way out, and fuse packs at the terminal.";
